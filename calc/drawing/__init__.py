@@ -1,0 +1,1 @@
+"""Drawings of the machines: one machine, one scale, black line on paper."""
