@@ -1,0 +1,229 @@
+"""Where labels go: beside the thing they name, clear of everything else.
+
+Each label brings its preferred sides. Every side at every distance is a candidate with a price;
+the cheapest wins. A label that finds no clear place near by stands outside the drawing, at the
+end of a leader. The same scene always gives the same places.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from math import inf, pi
+
+from .canvas import EDGE, HARD, OVERLAY, Canvas, Words
+from .plane import Box, Segment, length_inside, towards
+
+NEAR = (9.0, 15.0, 23.0, 35.0, 52.0)
+"""Distances in pixels at which a label may stand from its point."""
+
+LEADER = (18.0, 28.0, 40.0, 54.0, 70.0, 90.0)
+"""Lengths in pixels that a leader may have."""
+
+_CLEAR = 100.0
+"""A candidate this dear touches something: it is never taken while there is another way."""
+
+_TOUCHES_TEXT = 3000.0
+_LEADER_CROSSES_TEXT = 1500.0
+_SIDE_STEP = 4.0
+_DISTANCE_STEP = 5.0
+
+_SIDES = {
+    name: towards(angle * pi / 180)
+    for name, angle in {
+        "E": 0, "ENE": 22, "NE": 45, "NNE": 68, "N": 90, "NNW": 112, "NW": 135, "WNW": 158,
+        "W": 180, "WSW": 202, "SW": 225, "SSW": 248, "S": 270, "SSE": 292, "SE": 315, "ESE": 338,
+    }.items()
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Label:
+    """A label that looks for its place: the point it names, its sides in order of preference."""
+
+    at: complex
+    words: Words
+    sides: str = "E NE SE N S W NW SW"
+    distances: tuple[float, ...] = NEAR
+    leader: bool = False
+
+
+@lru_cache(maxsize=256)
+def _candidates(sides: str, distances: tuple[float, ...]) -> tuple[tuple[float, complex, float], ...]:
+    """Price, side and distance of every candidate, the cheapest first."""
+    priced = [
+        (_SIDE_STEP * i + _DISTANCE_STEP * j, _SIDES[side], distance)
+        for i, side in enumerate(sides.split())
+        for j, distance in enumerate(distances)
+    ]
+    return tuple(sorted(priced, key=lambda candidate: candidate[0]))
+
+
+def _box_at(canvas: Canvas, foot: complex, side: complex, width: float, height: float) -> Box:
+    """The box of a label that leans against a point from one side."""
+    if abs(side.real) > 0.3:
+        left = foot.real - (0.0 if side.real > 0 else width)
+    else:  # above or below: it may slide to stay in the frame
+        left = min(max(foot.real - width / 2, EDGE), canvas.width - EDGE - width)
+    top = foot.imag - (0.0 if side.imag > 0.3 else height if side.imag < -0.3 else height / 2)
+    return Box(left, top, left + width, top + height)
+
+
+class _Neighbours:
+    """What has been drawn round one label, to price its candidates quickly."""
+
+    def __init__(self, canvas: Canvas, reach: Box) -> None:
+        left, top, right, bottom = reach
+        self.boxes = [
+            box for box in canvas.boxes if box[0] < right and box[2] > left and box[1] < bottom and box[3] > top
+        ]
+        self.segments = [
+            segment
+            for segment in canvas.segments
+            if (segment[0] < right or segment[2] < right)
+            and (segment[0] > left or segment[2] > left)
+            and (segment[1] < bottom or segment[3] < bottom)
+            and (segment[1] > top or segment[3] > top)
+        ]
+        self._frame = (EDGE, canvas.width - EDGE)
+
+    def price(self, box: Box, limit: float) -> float:
+        """What a box would cover; stops counting at the limit."""
+        left, top, right, bottom = box
+        if left < self._frame[0] or right > self._frame[1]:
+            return inf
+        for other in self.boxes:
+            if left < other[2] + 3 and right > other[0] - 3 and top < other[3] + 1 and bottom > other[1] - 1:
+                return _TOUCHES_TEXT
+        left, top, right, bottom = left - 1, top - 1, right + 1, bottom + 1
+        aired = Box(left, top, right, bottom)
+        total = 0.0
+        for segment in self.segments:
+            x1, y1, x2, y2, weight = segment
+            if (
+                (x1 < left and x2 < left)
+                or (x1 > right and x2 > right)
+                or (y1 < top and y2 < top)
+                or (y1 > bottom and y2 > bottom)
+            ):
+                continue
+            length = length_inside(aired, segment)
+            if length:
+                total += weight * (12 + length) + (_CLEAR if weight >= HARD else 0.0)
+                if total >= limit:
+                    return total
+        return total
+
+    def crossings(self, start: complex, end: complex) -> float:
+        """What a leader between two points would cost."""
+        line = Segment(start.real, start.imag, end.real, end.imag, 0)
+        return sum(_LEADER_CROSSES_TEXT for box in self.boxes if length_inside(box, line))
+
+
+def _best(
+    canvas: Canvas, label: Label, sides: str, distances: tuple[float, ...], leader: bool
+) -> tuple[float, Box, complex]:
+    """Price, box and foot of the cheapest candidate."""
+    width, height = label.words.width, label.words.height
+    reach = max(distances) + 4
+    x, y = label.at.real, label.at.imag
+    around = _Neighbours(
+        canvas,
+        Box(x - width - reach, y - height - reach, x + width + reach, y + height + reach),
+    )
+    best = (inf, _box_at(canvas, label.at, 1, width, height), label.at)
+    for price, side, distance in _candidates(sides, distances):
+        if price >= best[0]:
+            break
+        foot = label.at + side * distance
+        box = _box_at(canvas, foot, side, width, height)
+        price += around.price(box, best[0] - price)
+        if leader and price < best[0]:
+            price += around.crossings(label.at, foot)
+        if price < best[0]:
+            best = (price, box, foot)
+    return best
+
+
+def _outside(canvas: Canvas, label: Label) -> tuple[Box, complex]:
+    """A place above or below everything drawn, where nothing can be in the way."""
+    width, height = label.words.width, label.words.height
+    lowest, highest = EDGE, canvas.width - EDGE - width
+    everything = _Neighbours(canvas, Box(-inf, -inf, inf, inf))
+    best: tuple[float, Box, complex] | None = None
+    for below, top in ((False, canvas.top - 8 - height), (True, canvas.bottom + 8)):
+        for step in (0, -40, 40, -80, 80, -120, 120, -180, 180, -240, 240):
+            left = min(max(label.at.real - width / 2 + step, lowest), highest)
+            box = Box(left, top, left + width, top + height)
+            foot = complex(
+                min(max(label.at.real, left + 6), left + width - 6),
+                top if below else top + height,
+            )
+            price = everything.crossings(label.at, foot) + abs(foot - label.at) + abs(step) / 10
+            if best is None or price < best[0]:
+                best = (price, box, foot)
+    assert best is not None
+    return best[1], best[2]
+
+
+def leader(canvas: Canvas, point: complex, foot: complex) -> None:
+    """A thin line from a label to the thing it names, one head on the thing."""
+    canvas.polygon((foot, point), "thin", OVERLAY, closed=False, weight=8)
+    canvas.arrowhead(point, (point - foot) / abs(point - foot), 8, OVERLAY)
+
+
+def settle(canvas: Canvas, labels: Iterable[Label]) -> list[Box]:
+    """Set every label, the first ones with the widest choice; returns their boxes."""
+    return [_settle(canvas, label) for label in labels]
+
+
+def _settle(canvas: Canvas, label: Label) -> Box:
+    with_leader = label.leader
+    price, box, foot = _best(canvas, label, label.sides, label.distances, with_leader)
+    if price >= _CLEAR:
+        with_leader = True
+        everywhere = " ".join(_SIDES)
+        price, box, foot = _best(canvas, label, everywhere, (*LEADER, 115, 145, 180), True)
+        if price >= _CLEAR:
+            box, foot = _outside(canvas, label)
+    if with_leader:
+        leader(canvas, label.at, foot)
+    return _write_at(canvas, label.words, box, foot)
+
+
+def _write_at(canvas: Canvas, words: Words, box: Box, foot: complex) -> Box:
+    """Set words in their box, flush with the side that is nearer to what they name."""
+    if foot.real <= box.left + 1:
+        return canvas.write(words, box.left, box.top, "start")
+    if foot.real >= box.right - 1:
+        return canvas.write(words, box.right, box.top, "end")
+    return canvas.write(words, (box.left + box.right) / 2, box.top, "middle")
+
+
+def clear(canvas: Canvas, box: Box) -> float:
+    """What a box at this place would cover: 0 for nothing at all."""
+    reach = Box(box.left - 5, box.top - 5, box.right + 5, box.bottom + 5)
+    return _Neighbours(canvas, reach).price(box, inf)
+
+
+def wrapped(words: Words, room: float) -> Words:
+    """The label broken at spaces so that no line is wider than the room allows, if it can be."""
+    if words.width <= room:
+        return words
+    lines: list[str] = []
+    for line in words.lines:
+        current = ""
+        for word in line.split(" "):
+            longer = f"{current} {word}".strip()
+            symbol = words.symbol if not lines else ""
+            if current and Words((longer,), words.style, symbol).width > room:
+                lines.append(current)
+                current = word
+            else:
+                current = longer
+        lines.append(current)
+    return Words(tuple(lines), words.style, words.symbol)
+
+
+def widest(*labels: Words | None) -> float:
+    """Width of the widest of several labels."""
+    return max((label.width for label in labels if label), default=0.0)
