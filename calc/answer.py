@@ -1,0 +1,150 @@
+"""The only door: a request dict in, an answer dict out (JSON both ways), for page, prerenderer, terminal and tests."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping
+from html import escape
+from typing import Any
+
+import uncertainties
+
+from calc import results
+from calc.fields import field, remarks_of
+from calc.messages import Message, message
+from calc.pictures import drawings, sliders
+from calc.question import Question, ask
+from calc.registry import CALCULATORS
+from calc.shown import value_text
+from calc.solve import Step, told
+from calc.views import TITLES, Findings, View, find
+from calc.working import Line, is_copy, line, unit_lines
+
+_BLOCK = ("IMA", "E", "AMA", "eta", "dE", "dR", "Win", "Wout", "Wlost")
+
+
+def answer(request: Mapping[str, Any]) -> dict[str, Any]:
+    """Answer one request. Never raises for a dict of JSON values; what is wrong comes back as messages.
+
+    The keys of request and answer are listed in the contributor's guide.
+    """
+    key = request.get("calculator")
+    if not isinstance(key, str) or key not in CALCULATORS:
+        problem = message("e-key", x=str(key)[:30], list=", ".join(CALCULATORS))
+        return {"calculator": None, "fields": {}, "values": {}, "errors": [_error(None, problem)], "cautions": []}
+    question = ask(CALCULATORS[key], request)
+    findings = find(question)
+    lines = _working(question, findings)
+    result: dict[str, Any] = {
+        "calculator": key,
+        "units": question.system,
+        "choices": dict(question.choices),
+        "fields": {symbol: field(question, findings, symbol) for symbol in _boxes(question)},
+        "values": _values(question, findings),
+        "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
+        "notes": [{"symbol": at, "code": note.code, "text": note.text} for at, note in remarks_of(findings)],
+        "cautions": list(question.calculator.cautions),
+        "columns": [{"view": name, "title": TITLES[name]} for name in findings.views],
+        "working": [{"words": item.words, "text": item.text, "mathml": list(item.mathml)} for item in lines],
+        "sliders": sliders(question, findings, request),
+        "html": {
+            "sentence": _sentence_html(question, findings),
+            "results": results.table(question, findings),
+            "working": _working_html(lines),
+        },
+    }
+    result["html"].update(drawings(question, findings, request))
+    return result
+
+
+def answer_json(text: str) -> str:
+    """``answer`` for JSON text, for the browser engine. A text that is no JSON object gets the key message."""
+    try:
+        request = json.loads(text)
+    except ValueError:
+        request = {}
+    return json.dumps(answer(request if isinstance(request, dict) else {}), allow_nan=False)
+
+
+def _error(symbol: str | None, problem: Message) -> dict[str, Any]:
+    return {"symbol": symbol, "code": problem.code, "text": problem.text}
+
+
+def _boxes(question: Question) -> list[str]:
+    return [symbol for symbol, quantity in question.quantities.items() if quantity.level]
+
+
+def _values(question: Question, findings: Findings) -> dict[str, Any]:
+    values = {}
+    for symbol, quantity in question.quantities.items():
+        best = findings.best(symbol)
+        if best is None or symbol in findings.waiting:
+            continue
+        value = best[1]
+        entry: dict[str, Any] = {
+            "si": uncertainties.nominal_value(value),
+            "text": value_text(quantity, value, question.system, question.digits),
+            "view": best[0],
+        }
+        if (u := uncertainties.std_dev(value)) > 0 and math.isfinite(u):
+            entry["u"] = u
+        values[symbol] = entry
+    return values
+
+
+def _working(question: Question, findings: Findings) -> list[Line]:
+    deepest = max((question.quantities[s].level for s in question.readings), default=1)
+    boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
+    lines = unit_lines(question)
+    done: set[tuple[str, str, float]] = set()
+    for name, view in findings.views.items():
+        wanted = [s for s in (*_BLOCK, *boxes) if s not in view.given and s not in view.assumed]
+        if name == "ideal" and len(findings.views) > 1:
+            wanted = [s for s in wanted if s in ("IMA", "E") or question.quantities[s].level == 1]
+        rows = [s for s in view.values if s.rpartition("_")[2] == "1" and s not in view.given]
+        for step in told(view.solution.steps, wanted or rows if not question.calculator.rows else (*rows, *wanted)):
+            lines.extend(_line(question, step, view, done))
+    return lines
+
+
+def _line(question: Question, step: Step, view: View, done: set[tuple[str, str, float]]) -> list[Line]:
+    mark = (step.symbol, step.relation.text, uncertainties.nominal_value(view.values[step.symbol]))
+    if mark in done or is_copy(step):
+        return []
+    done.add(mark)
+    return [line(question, step, view.values)]
+
+
+def _working_html(lines: list[Line]) -> str:
+    if not lines:
+        return '<p class="none">Fill in one more box, and the steps appear here.</p>'
+    items = "".join(
+        f'<li><p>{escape(item.words)}</p><p class="formula">{" ".join(item.mathml)}</p></li>' for item in lines
+    )
+    return f"<ol>{items}</ol>"
+
+
+def _sentence_html(question: Question, findings: Findings) -> str:
+    said = results.sentence(question, findings)
+    if not said:
+        said = _enough(question, findings)
+    marks = [note for _, note in remarks_of(findings) if note.code in ("n-over1", "n-back", "n-root2")]
+    return " ".join([said, *(f"<strong>{escape(note.start)}</strong> {escape(note.words)}" for note in marks)])
+
+
+def _enough(question: Question, findings: Findings) -> str:
+    """When nothing follows yet: which boxes would be enough."""
+    if findings.errors:
+        return "Mend the marked box, and the answer comes back."
+    empty = [
+        question.quantities[s].label.lower()
+        for s in _boxes(question)
+        if question.quantities[s].level == 1 and not question.quantities[s].measured and findings.best(s) is None
+    ]
+    if not empty:
+        return "Fill in one more box."
+    listed = empty[0] if len(empty) == 1 else ", ".join(empty[:-1]) + " and " + empty[-1]
+    return f"Fill in {escape(listed)}. That is enough for the rest."
+
+

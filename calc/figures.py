@@ -1,0 +1,66 @@
+"""Rounding for showing, one rule for page, print and key; the numbers themselves are never rounded."""
+
+from __future__ import annotations
+
+import math
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from fractions import Fraction
+
+
+def significant(value: float, figures: int) -> str:
+    """A number to so many significant figures, half away from zero, trailing zeros kept, never '-0'.
+
+    The value is first taken to 12 figures, so that the last bits of a math library can't show.
+    """
+    if value == 0 or not math.isfinite(value):
+        return "0" if value == 0 else str(value)
+    exact = Decimal(f"{value:.11e}")
+    rounded = _round(exact, exact.adjusted() - figures + 1)
+    place = rounded.adjusted() - figures + 1
+    return f"{_round(rounded, place) if place > 0 else rounded.quantize(Decimal(1).scaleb(place)):f}"
+
+
+def _round(exact: Decimal, place: int) -> Decimal:
+    """``exact`` rounded to the decimal place 10**place, half away from zero."""
+    step = Decimal(1).scaleb(place)
+    return (exact / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+
+
+def shown(value: float, digits: int = 3) -> str:
+    """SPEC A11: three significant figures, four when the first digit (after rounding to four) is 1; or six."""
+    if digits != 3:
+        return significant(value, digits)
+    four = significant(value, 4)
+    return four if four.lstrip("-0.").startswith("1") else significant(value, 3)
+
+
+def to_places(value: float, places: int) -> str:
+    """A number to so many decimals, half away from zero, never '-0'."""
+    text = f"{_round(Decimal(f'{value:.11e}'), -places):.{max(places, 0)}f}"
+    return text.lstrip("-") if float(text) == 0 else text
+
+
+def with_doubt(value: float, u: float) -> tuple[str, str]:
+    """SPEC A12: the k = 2 uncertainty 2u at two figures, and the value to the same place."""
+    doubt = significant(2 * u, 2)
+    if not 0 < u < math.inf or not math.isfinite(value):
+        return shown(value), "0"
+    place = Decimal(doubt).adjusted() - 1
+    return (to_places(value, -place) if place <= 0 else f"{_round(Decimal(f'{value:.11e}'), place):f}"), doubt
+
+
+def sixteenths(inches: float, direction: str = "near") -> str:
+    """Inches as a mixed number of sixteenths ('92-1/8'); ``direction`` near, up (to be cut) or down (a limit)."""
+    exact = Decimal(f"{inches * 16:.11e}")
+    rule = {"near": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}[direction]
+    part = Fraction(int(exact.quantize(Decimal(1), rule)), 16)
+    whole, rest = divmod(part, 1)
+    if not rest:
+        return str(whole)
+    return f"{whole}-{rest}" if whole else str(rest)
+
+
+def plain(value: float) -> str:
+    """A typed-looking number for a box: up to 6 significant figures, no trailing zeros, no exponent."""
+    text = significant(value, 6)
+    return text.rstrip("0").rstrip(".") if "." in text else text

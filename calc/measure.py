@@ -1,0 +1,277 @@
+"""Reading what a person types: numbers, fractions, feet and inches, units, slopes, and the doubt after ±.
+
+The grammar is SPEC A7 to A16. A text either becomes a Reading or raises Refused with the message for its box.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+import uncertainties
+
+from calc.figures import plain, sixteenths
+from calc.messages import Refused
+from calc.units import Kind, factor, measures, same_dimension, unit_named
+
+LONGEST = 60
+_SIGNS = str.maketrans(
+    {"’": "'", "‘": "'", "′": "'", "´": "'", "“": '"', "”": '"', "″": '"', "−": "-", "–": "-", "‐": "-", "‑": "-"}
+    | {space: " " for space in "\u00a0\u2009\u202f\u2007\t\r\n"}
+)
+_VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
+_NUMBER = re.compile(
+    r"(?P<sign>-?)\s*(?:"
+    r"(?P<whole>\d+)(?:\s+|\s*-\s*)(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
+    r"|(?P<ntop>\d+)\s*/\s*(?P<nbottom>\d+)"
+    r"|(?P<decimal>\d{1,3}(?:,\d{3})+(?:\.\d*)?|\d+\.?\d*(?:[eE][+-]?\d{1,4})?|\.\d+(?:[eE][+-]?\d{1,4})?)"
+    r")"
+)
+_FEET = re.compile(r"^\s*(?P<feet>-?[^'a-z]*?)\s*(?:'|feet|foot|ft\.?)\s*(?P<inches>[^'a-z]*?)\s*(?:\"|inches|inch|in\.?)?\s*$", re.I)
+_SLOPE = re.compile(r"^\s*(?P<rise>[\d./ -]+?)\s*(?::|\bin\b)\s*(?P<run>[\d./ -]+?)\s*$")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A typed value: SI value (a float, or an uncertain number if a doubt was typed), and what to echo."""
+
+    value: Any
+    text: str
+    unit: str
+    resolution: float
+    echo: str = ""
+    warning: str = ""
+
+    @property
+    def nominal(self) -> float:
+        """The value without its doubt."""
+        return uncertainties.nominal_value(self.value)
+
+
+def read(text: str, kind: Kind, name: str, box_unit: str, system: str = "us") -> Reading:
+    """Read one box. ``name`` is the quantity's label for messages, ``box_unit`` the unit shown beside the box.
+
+    Raises Refused with an e-code of SPEC A19.
+    """
+    tidy = _tidy(text)
+    value_text, doubt_text = _split_doubt(tidy)
+    if doubt_text is None:
+        return _read_plain(value_text, tidy, kind, name, box_unit, system)
+    return _read_doubt(value_text, doubt_text, tidy, kind, name, box_unit, system)
+
+
+def _tidy(text: str) -> str:
+    if len(text) > LONGEST:
+        raise Refused("e-notnum", x=text[:20].strip() + "…")
+    tidy = text.translate(_SIGNS)
+    for character, fraction in _VULGAR.items():
+        tidy = re.sub(rf"(\d)\s*{character}", rf"\1 {fraction}", tidy).replace(character, fraction)
+    return tidy.replace("''", '"').strip()
+
+
+def _split_doubt(text: str) -> tuple[str, str | None]:
+    parts = re.split(r"\s*(?:±|\+/-|\+-)\s*", text)
+    if len(parts) == 1:
+        return text, None
+    if len(parts) != 2 or not parts[0] or not parts[1]:
+        raise Refused("e-pm")
+    return parts[0], parts[1]
+
+
+def _read_doubt(
+    value_text: str, doubt_text: str, text: str, kind: Kind, name: str, box_unit: str, system: str
+) -> Reading:
+    doubt_match = _NUMBER.match(doubt_text)
+    if not doubt_match or doubt_match["sign"]:
+        raise Refused("e-pm")
+    doubt_word = doubt_text[doubt_match.end() :].strip()
+    if doubt_word and re.search(r"[\d.)\s]$", value_text):
+        value_text = f"{value_text} {doubt_word}"
+    reading = _read_plain(value_text, text, kind, name, box_unit, system)
+    unit = unit_named(doubt_word) if doubt_word else reading.unit
+    try:
+        doubt = _number(doubt_match) * factor(unit or "")
+    except (Refused, OverflowError) as problem:
+        raise Refused("e-pm") from problem
+    if unit is None or (unit and unit not in ("%", reading.unit) and not same_dimension(unit, kind)):
+        raise Refused("e-pm")
+    if not math.isfinite(doubt):
+        raise Refused("e-big")
+    if doubt == 0:
+        return reading
+    echo = f"{reading.echo} ± is taken as about 95 % sure (k = 2).".strip()
+    return Reading(
+        uncertainties.ufloat(reading.nominal, doubt / 2), text, reading.unit, reading.resolution, echo, reading.warning
+    )
+
+
+def _read_plain(text: str, whole: str, kind: Kind, name: str, box_unit: str, system: str) -> Reading:
+    if not text:
+        raise Refused("e-empty", name=name)
+    if kind.name == "length" and (feet := _FEET.match(text)) and re.search(r"\d", feet["feet"]):
+        return _feet(feet, text, whole, name, system)
+    if kind.name == "angle" and (slope := _SLOPE.match(text)):
+        return _slope(slope, text, whole)
+    match = _NUMBER.match(text)
+    if not match:
+        raise Refused("e-notnum", x=_short(text))
+    rest = text[match.end() :].strip()
+    if re.match(r"^,\d", rest):
+        raise Refused("e-comma", better=text[: match.end()] + "." + rest[1:])
+    if rest and re.match(r"^[\d.,/:;()+*×=<>-]", rest):
+        raise Refused("e-notnum", x=_short(text))
+    number = _number(match)
+    return _with_unit(number, match, rest, text, whole, kind, name, box_unit, system)
+
+
+def _with_unit(
+    number: float,
+    match: re.Match[str],
+    word: str,
+    text: str,
+    whole: str,
+    kind: Kind,
+    name: str,
+    box_unit: str,
+    system: str,
+) -> Reading:
+    if word == "M":
+        raise Refused("e-M")
+    unit = unit_named(word) if word else box_unit
+    if unit is None:
+        choices = _listed(kind.units)
+        raise Refused("e-unit", u=_short(word), name=name, list=choices) if kind.units else Refused(
+            "e-nounit", name=name, u=_short(word)
+        )
+    warning = ""
+    if kind.name == "force" and unit in ("lb", "oz"):
+        unit += "f"
+        warning = f"In a force box {word} means pound-force." if unit == "lbf" else "oz means ounce-force here."
+    if kind.name == "force" and unit in ("kg", "g"):
+        _refuse_mass(number, unit, text, system)
+    if word and kind.name == "angle" and unit == "%":
+        return _checked(math.atan(number / 100), whole, "°", 0.0, _angle_echo(math.atan(number / 100)))
+    if word and not same_dimension(unit, kind):
+        if not kind.dimension:
+            raise Refused("e-nounit", name=name, u=_short(word))
+        raise Refused("e-dim", u=_short(word), got=measures(unit), name=name, wanted=kind.words, list=_listed(kind.units))
+    if kind.name == "efficiency":
+        if not word and 0 < number < 1.5:
+            raise Refused("e-pct", a=plain(number * 100), b=plain(number))
+        unit = "%"
+    value = number * factor(unit)
+    echo = "" if unit == box_unit and match["decimal"] and not warning else read_as(value, kind, system)
+    return _checked(value, whole, unit, _last_digit(match) * factor(unit), echo, warning)
+
+
+def _checked(value: float, text: str, unit: str, resolution: float, echo: str = "", warning: str = "") -> Reading:
+    if not math.isfinite(value):
+        raise Refused("e-big")
+    return Reading(value, text, unit, resolution, echo, warning)
+
+
+def _number(match: re.Match[str]) -> float:
+    """The value of a matched number. Raises Refused for a bad fraction or an overflow."""
+    sign = -1.0 if match["sign"] else 1.0
+    if match["decimal"]:
+        value = float(match["decimal"].replace(",", ""))
+        if not math.isfinite(value):
+            raise Refused("e-big")
+        return sign * value
+    whole, top, bottom = (
+        (match["whole"], match["top"], match["bottom"]) if match["whole"] else ("0", match["ntop"], match["nbottom"])
+    )
+    if int(bottom) == 0:
+        raise Refused("e-frac0")
+    part = Fraction(int(top), int(bottom))
+    if match["whole"] and part >= 1:
+        better = Fraction(int(whole)) + part
+        mixed = f"{better.numerator // better.denominator}"
+        rest = better % 1
+        raise Refused("e-frac1", x=match[0].strip(), better=f"{mixed}-{rest}" if rest else mixed)
+    try:
+        return sign * float(int(whole) + part)
+    except OverflowError as problem:
+        raise Refused("e-big") from problem
+
+
+def _last_digit(match: re.Match[str]) -> float:
+    """Half a unit of the last typed digit, in typed units (a fraction is taken as exact to 1/32)."""
+    if not match["decimal"]:
+        return 1 / 32
+    mantissa, _, exponent = match["decimal"].lower().partition("e")
+    decimals = len(mantissa.partition(".")[2])
+    return float(0.5 * 10.0 ** (int(exponent or 0) - decimals))
+
+
+def _feet(match: re.Match[str], text: str, whole: str, name: str, system: str) -> Reading:
+    feet_text, inch_text = match["feet"].strip(), match["inches"].strip()
+    feet_match = _NUMBER.fullmatch(feet_text)
+    inch_match = _NUMBER.fullmatch(inch_text) if inch_text else None
+    if not feet_match or (inch_text and not inch_match):
+        if re.search(r"\d,\d", text):
+            raise Refused("e-comma", better=text.replace(",", "."))
+        raise Refused("e-notnum", x=_short(text))
+    if inch_match and inch_match["sign"]:
+        raise Refused("e-notnum", x=_short(text))
+    feet, inches = _number(feet_match), _number(inch_match) if inch_match else 0.0
+    if inches >= 12:
+        total = abs(feet) * 12 + inches
+        raise Refused("e-inch12", x=text, better=f"{int(total // 12)} ft {sixteenths(total % 12)} in")
+    total = feet * 12 + (-inches if feet < 0 else inches)
+    echo = read_as(total * factor("in"), None, system)
+    if not inch_text and feet_match["decimal"] and "." in feet_text:
+        wrong = feet_text.partition(".")[2]
+        foot, rest = divmod(abs(total), 12)
+        echo += f" That is {int(foot)} ft {sixteenths(rest)} in, not {int(foot)} ft {int(wrong or 0)} in."
+    resolution = _last_digit(inch_match or feet_match) * factor("in" if inch_match else "ft")
+    return _checked(total * factor("in"), whole, "in", resolution, echo)
+
+
+def _slope(match: re.Match[str], text: str, whole: str) -> Reading:
+    rise, run = (_NUMBER.fullmatch(match[part].strip()) for part in ("rise", "run"))
+    if not rise or not run:
+        raise Refused("e-notnum", x=_short(text))
+    if _number(run) == 0:
+        raise Refused("e-frac0")
+    angle = math.atan(_number(rise) / _number(run))
+    return _checked(angle, whole, "°", 0.0, _angle_echo(angle))
+
+
+def _angle_echo(angle: float) -> str:
+    return f"Read as a slope, rise over run: {plain(round(math.degrees(angle), 4))}°."
+
+
+def read_as(value: float, kind: Kind | None, system: str) -> str:
+    """The echo under a box: the value in both systems, 'Read as 96 in = 2.44 m.'"""
+    if kind is None or kind.name == "length":
+        inches, metres = f"{plain(_six(value / factor('in')))} in", f"{plain(_six(value))} m"
+        return f"Read as {inches} = {metres}." if system == "us" else f"Read as {metres} = {inches}."
+    if kind.us == kind.si:
+        unit = kind.us
+        space = "" if unit == "°" else " "
+        return f"Read as {plain(_six(value / factor(unit)))}{space}{unit}".rstrip() + "."
+    here, there = (kind.us, kind.si) if system == "us" else (kind.si, kind.us)
+    return f"Read as {plain(_six(value / factor(here)))} {here} = {plain(_six(value / factor(there)))} {there}."
+
+
+def _six(value: float) -> float:
+    return float(f"{value:.4g}")
+
+
+def _refuse_mass(number: float, unit: str, text: str, system: str) -> None:
+    newtons = number * (1 if unit == "kg" else 1e-3) * 9.80665
+    in_newtons, in_pounds = f"{plain(newtons)} N", f"{plain(newtons / factor('lbf'))} lbf"
+    fill, other = (in_pounds, in_newtons) if system == "us" else (in_newtons, in_pounds)
+    raise Refused("e-massforce", fill=fill, x=_short(text), weight=fill, other=other)
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 24 else text[:20].rstrip() + "…"

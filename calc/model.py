@@ -1,0 +1,192 @@
+"""The declaration language: a calculator is quantities and the relations between them, written once as data."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from calc.rows import written_out
+
+if TYPE_CHECKING:
+    from calc.drawing.scene import Drawing, Scene
+
+When = Mapping[str, str | tuple[str, ...]]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """One number of a machine.
+
+    ``symbol`` is the input's name, the link's parameter, the terminal's word and the key in data files. ``kind`` is
+    one of ``units.KINDS``. ``us`` and ``si`` are the example as a reader would type it ("40 lbf"), or just the unit
+    ("lbf") when the box starts empty. ``level`` says at which depth the box stands (0: no box, a result only).
+    ``default`` is a formula that is assumed while nothing else gives a value. ``ideal`` marks a loss. ``measured``
+    marks the one quantity that the class reads off its scale. ``low`` and ``high`` override the kind's limits (SI).
+    ``slide`` is the slider's range in multiples of the example. ``when`` limits the box to a case. ``cut`` marks a
+    length that somebody will saw to size: its sixteenths are rounded up.
+    """
+
+    symbol: str
+    label: str
+    kind: str
+    us: str = ""
+    si: str = ""
+    level: int = 0
+    hint: str = ""
+    role: str = ""
+    default: str = ""
+    default_note: str = ""
+    computed_note: str = ""
+    loss: bool = False
+    measured: bool = False
+    low: float | None = None
+    high: float | None = None
+    slide: tuple[float, float] = (0.5, 2.5)
+    cut: bool = False
+    when: When = field(default_factory=dict)
+
+    def row(self, i: int, us: str = "", si: str = "") -> Quantity:
+        """The same quantity in row ``i``."""
+        return replace(self, symbol=f"{self.symbol}_{i}", label=f"{self.label} {i}", us=us or self.us, si=si or self.si)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A question with named answers; the first option is the default."""
+
+    symbol: str
+    label: str
+    options: tuple[tuple[str, str], ...]
+    level: int = 1
+
+
+@dataclass(frozen=True)
+class Relation:
+    """A true statement about the machine, as formula text, with the words for its line of working.
+
+    ``when`` limits it to a case: a choice's option (or several), or a view ("ideal", "expected", "measured").
+    ``each`` names the rows for which it holds.
+    """
+
+    text: str
+    words: str = ""
+    when: When = field(default_factory=dict)
+    each: str = ""
+
+
+@dataclass(frozen=True)
+class Condition:
+    """Something that must hold (``stop``), or a remark for when ``text`` is true (not ``stop``).
+
+    ``text`` is a comparison of formulas. A broken stop condition withdraws ``withdraws`` and all that follows from
+    it (everything computed if it names nothing) and puts the message ``code`` at the box ``at``.
+    """
+
+    text: str
+    code: str
+    at: str
+    stop: bool = True
+    withdraws: tuple[str, ...] = ()
+    when: When = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """The answer in a sentence, for a case. ``{E}`` is a value, ``{E@ideal}`` the same in another view.
+
+    Besides choices and the view, a case can ask whether the effort was ``typed`` or ``found`` ("effort").
+    The first sentence whose case holds and whose values are all known is used.
+    """
+
+    text: str
+    when: When = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Rows:
+    """A list of like things: the quantities that each row has, the example's rows, and the columns of its table."""
+
+    name: str
+    label: str
+    quantities: tuple[Quantity, ...]
+    example: tuple[Mapping[str, str], ...]
+    columns: tuple[str, ...] = ()
+    high: int = 8
+
+
+def when(case: When, *relations: Relation) -> tuple[Relation, ...]:
+    """The relations, limited to one case."""
+    return tuple(replace(relation, when={**relation.when, **case}) for relation in relations)
+
+
+@dataclass(frozen=True)
+class Calculator:
+    """A machine as data. Everything that is shown about it follows from this declaration."""
+
+    key: str
+    title: str
+    quantities: tuple[Quantity, ...]
+    relations: tuple[Relation, ...]
+    choices: tuple[Choice, ...] = ()
+    conditions: tuple[Condition, ...] = ()
+    identities: tuple[Relation, ...] = ()
+    rows: tuple[Rows, ...] = ()
+    asks: tuple[str, ...] = ()
+    sentences: tuple[Sentence, ...] = ()
+    cautions: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    draw: Callable[[Scene], Drawing | None] | None = None
+    draw_work: Callable[[Scene], Drawing | None] | None = None
+
+    @cached_property
+    def losses(self) -> frozenset[str]:
+        """The symbols of the quantities that an ideal machine does not have."""
+        return frozenset(q.symbol for q in self.quantities if q.loss)
+
+    @cached_property
+    def measured(self) -> str:
+        """The symbol that is read off the scale, or an empty string."""
+        return next((q.symbol for q in self.quantities if q.measured), "")
+
+    def row_counts(self, given: Iterable[str]) -> dict[str, int]:
+        """How many rows of each kind the given symbols reach, at least one."""
+        counts = {}
+        for group in self.rows:
+            names = {q.symbol for q in group.quantities}
+            reached = [
+                int(i)
+                for symbol in given
+                for stem, _, i in [symbol.rpartition("_")]
+                if stem in names and i.isdecimal() and len(i) < 4
+            ]
+            counts[group.name] = max(1, min(max(reached, default=len(group.example)), group.high))
+        return counts
+
+    def written_out(self, counts: Mapping[str, int]) -> dict[str, Quantity]:
+        """All quantities by symbol, those in rows written out for so many rows."""
+        found = {q.symbol: q for q in self.quantities}
+        for group in self.rows:
+            for i in range(1, counts[group.name] + 1):
+                example = group.example[i - 1] if i <= len(group.example) else {}
+                for q in group.quantities:
+                    found[f"{q.symbol}_{i}"] = q.row(i, example.get(q.symbol, ""), example.get(q.symbol, ""))
+        return found
+
+    def active(self, choices: Mapping[str, str], view: str, counts: Mapping[str, int]) -> tuple[Relation, ...]:
+        """The relations of one case, rows written out."""
+        case = {**choices, "view": view}
+        found: list[Relation] = []
+        for relation in self.relations:
+            if holds_in(relation.when, case):
+                rows = range(1, counts[relation.each] + 1) if relation.each else (None,)
+                found.extend(replace(relation, text=written_out(relation.text, counts, i)) for i in rows)
+        return tuple(found)
+
+
+def holds_in(case: When, chosen: Mapping[str, str]) -> bool:
+    """Whether something limited to ``case`` holds for these choices."""
+    return all(
+        chosen.get(name) in (wanted if isinstance(wanted, tuple) else (wanted,)) for name, wanted in case.items()
+    )

@@ -1,0 +1,92 @@
+"""The drawings of an answer, and the sliders that move them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from html import escape
+from typing import Any
+
+import uncertainties
+
+from calc import results
+from calc.drawing.scene import NARROW, WIDE, Scene
+from calc.figures import plain
+from calc.question import Question, box_unit, example_text
+from calc.shown import with_unit
+from calc.units import KINDS, factor
+from calc.views import Findings
+
+
+def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
+    asked = request.get("draw")
+    widths = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}.get(str(asked), ())
+    pictures = {"machine": question.calculator.draw, "work": question.calculator.draw_work}
+    found: dict[str, str] = {}
+    for name, draw in pictures.items():
+        for width in widths if draw else ():
+            drawing = draw(_scene(question, findings, request, name, width)) if draw else None
+            if drawing is not None:
+                found[f"{name}_{'wide' if width == WIDE else 'narrow'}"] = drawing.svg
+                found[f"{name}_caption"] = escape(drawing.caption)
+    return found
+
+
+def _scene(question: Question, findings: Findings, request: Mapping[str, Any], picture: str, width: int) -> Scene:
+    values, texts = {}, {}
+    for symbol in question.quantities:
+        best = findings.best(symbol)
+        if best is not None and symbol not in findings.waiting:
+            value = uncertainties.nominal_value(best[1])
+            values[symbol], texts[symbol] = value, results.text_in(question, symbol, best[1])
+    travel = request.get("travel", 50)
+    part = min(max(float(travel), 0.0), 100.0) / 100 if isinstance(travel, int | float) and travel == travel else 0.5
+    lengths = [box_unit(q, question.system) for q in question.quantities.values() if q.kind == "length" and q.level]
+    length, force = lengths[0] if lengths else "in", "lbf" if question.system == "us" else "N"
+    key = question.calculator.key if picture == "machine" else f"{question.calculator.key}-work"
+    choices = dict(question.choices)
+    return Scene(key, width, values, texts, choices, part, (length, factor(length)), (force, factor(force)))
+
+
+def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) -> list[dict[str, Any]]:
+    found = []
+    for symbol, quantity in question.quantities.items():
+        example = example_text(quantity, question.system)
+        reading = question.readings.get(symbol)
+        if quantity.level != 1 or not example or reading is None or KINDS[quantity.kind].name == "ratio":
+            continue
+        unit = box_unit(quantity, question.system)
+        middle, value = float(example), reading.nominal / factor(unit)
+        low, high = (_nice(middle * part) for part in quantity.slide)
+        step = _step(middle)
+        found.append(_slider(symbol, quantity.label, min(low, value), max(high, value), step, value, unit))
+    if question.calculator.draw is not None:
+        travel = request.get("travel", 50)
+        found.append(_slider("travel", "Travel", 0, 100, 1, travel if isinstance(travel, int | float) else 50, "%"))
+    return found
+
+
+def _slider(symbol: str, label: str, low: float, high: float, step: float, value: float, unit: str) -> dict[str, Any]:
+    low, high, value = (float(plain(x)) for x in (low, high, value))
+    return {
+        "symbol": symbol,
+        "label": label,
+        "low": low,
+        "high": high,
+        "step": step,
+        "value": value,
+        "unit": unit,
+        "low_text": with_unit(plain(low), unit),
+        "high_text": with_unit(plain(high), unit),
+        "text": with_unit(plain(value), unit),
+    }
+
+
+def _step(middle: float) -> float:
+    """A slider step of about a fiftieth of the example's value: 1, 2 or 5 times a power of ten."""
+    size = 10.0 ** math.floor(math.log10(middle / 40))
+    return float(plain(max(part * size for part in (1, 2, 5) if part * size <= middle / 40 * 1.0001)))
+
+
+def _nice(value: float) -> float:
+    return float(f"{value:.2g}")

@@ -1,0 +1,156 @@
+"""A request made safe: which calculator, which choices, what was typed, and what of it can't be used."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from calc.figures import plain
+from calc.measure import Reading, read
+from calc.messages import Message, Refused, message
+from calc.model import Calculator, Quantity, holds_in
+from calc.units import KINDS, factor
+
+SYSTEMS = ("us", "si")
+
+
+@dataclass(frozen=True)
+class Question:
+    """What a reader asks of one calculator.
+
+    ``typed`` holds each filled box as it stands, ``readings`` those that could be read, ``errors`` the message for
+    each box, choice or unknown name that could not be used.
+    """
+
+    calculator: Calculator
+    system: str
+    choices: Mapping[str, str]
+    counts: Mapping[str, int]
+    quantities: Mapping[str, Quantity]
+    typed: Mapping[str, str]
+    readings: Mapping[str, Reading]
+    errors: Mapping[str, Message] = field(default_factory=dict)
+    edited: str = ""
+    digits: int = 3
+
+    @property
+    def given(self) -> dict[str, Any]:
+        """The readable boxes as SI values."""
+        return {symbol: reading.value for symbol, reading in self.readings.items()}
+
+    @property
+    def blocked(self) -> frozenset[str]:
+        """The boxes that hold something unusable: neither known nor to be worked out."""
+        return frozenset(symbol for symbol in self.errors if symbol in self.quantities and symbol in self.typed)
+
+    def refusing(self, errors: Mapping[str, Message]) -> Question:
+        """The same question with more messages; their boxes no longer count as read."""
+        readings = {symbol: reading for symbol, reading in self.readings.items() if symbol not in errors}
+        return replace(self, readings=readings, errors={**errors, **self.errors})
+
+
+def box_unit(quantity: Quantity, system: str) -> str:
+    """The unit shown beside a quantity's box: that of its example, else its kind's."""
+    text = quantity.us if system == "us" else quantity.si
+    unit = text.rpartition(" ")[2] if text else ""
+    kind = KINDS[quantity.kind]
+    return unit if unit and not unit[0].isdecimal() else (kind.us if system == "us" else kind.si)
+
+
+def example_text(quantity: Quantity, system: str) -> str:
+    """The example's number for a box, without its unit; empty if the box starts empty."""
+    text = quantity.us if system == "us" else quantity.si
+    number = text.partition(" ")[0]
+    return number if number[:1].isdecimal() else ""
+
+
+def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
+    """Read a request. Anything unusable becomes a message; nothing raises."""
+    system = request.get("units") if request.get("units") in SYSTEMS else "us"
+    errors: dict[str, Message] = {}
+    typed = _typed(request.get("given"))
+    counts = calculator.row_counts(typed)
+    quantities = calculator.written_out(counts)
+    choices = _choices(calculator, request.get("choices"), errors)
+    known = {symbol: text for symbol, text in typed.items() if symbol in quantities}
+    for symbol in typed:
+        if symbol not in quantities:
+            name = symbol if len(symbol) <= 20 else symbol[:20] + "…"
+            errors[symbol] = message("e-symbol", x=name, list=", ".join(quantities))
+    readings: dict[str, Reading] = {}
+    for symbol, text in known.items():
+        quantity = quantities[symbol]
+        if not holds_in(quantity.when, choices):
+            continue
+        try:
+            reading = read(text, KINDS[quantity.kind], quantity.label, box_unit(quantity, str(system)), str(system))
+            _within(reading, quantity, str(system))
+            readings[symbol] = reading
+        except Refused as refused:
+            errors[symbol] = refused.message
+    edited, digits = request.get("edited"), request.get("digits")
+    return Question(
+        calculator,
+        str(system),
+        choices,
+        counts,
+        quantities,
+        known,
+        readings,
+        errors,
+        edited if isinstance(edited, str) else "",
+        6 if digits == 6 else 3,
+    )
+
+
+def _typed(given: Any) -> dict[str, str]:
+    if not isinstance(given, Mapping):
+        return {}
+    texts = {str(symbol): str(text) for symbol, text in given.items() if isinstance(text, str | int | float)}
+    return {symbol: text for symbol, text in texts.items() if text.strip()}
+
+
+def _choices(calculator: Calculator, chosen: Any, errors: dict[str, Message]) -> dict[str, str]:
+    chosen = chosen if isinstance(chosen, Mapping) else {}
+    result = {}
+    for choice in calculator.choices:
+        values = [value for value, _ in choice.options]
+        wanted = chosen.get(choice.symbol, values[0])
+        if wanted in values:
+            result[choice.symbol] = wanted
+        else:
+            result[choice.symbol] = values[0]
+            errors[choice.symbol] = message("e-choice", x=str(wanted)[:20], name=choice.label, list=", ".join(values))
+    return result
+
+
+def limits(quantity: Quantity) -> tuple[float, float]:
+    """The lowest and highest value (SI) that a box takes."""
+    kind = KINDS[quantity.kind]
+    return (
+        kind.low if quantity.low is None else quantity.low,
+        kind.high if quantity.high is None else quantity.high,
+    )
+
+
+def _within(reading: Reading, quantity: Quantity, system: str) -> None:
+    """Refuse a value outside the limits of SPEC A22, in the words that fit it."""
+    value, (low, high), kind = reading.nominal, limits(quantity), KINDS[quantity.kind]
+    if kind.name == "efficiency":
+        if value > high * (1 + 1e-9):
+            raise Refused("e-eff100")
+        if value < low * (1 - 1e-9):
+            raise Refused("e-eff0")
+    if low >= 0:
+        if value < 0:
+            raise Refused("e-neg", name=quantity.label)
+        if value == 0 and not kind.zero:
+            raise Refused("e-zero", name=quantity.label)
+    if low * (1 - 1e-9) <= value <= high * (1 + 1e-9) or low <= value <= high:
+        return
+    unit = box_unit(quantity, system)
+    space = "" if unit == "°" else " "
+    a, b = (f"{plain(edge / factor(unit))}{space}{unit}".rstrip() for edge in (low, high))
+    code = {"friction": "e-mu", "angle": "e-angle"}.get(kind.name, "e-range")
+    raise Refused(code, name=quantity.label, a=a, b=b)

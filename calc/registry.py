@@ -1,0 +1,10 @@
+"""Every calculator by its key. A new machine is added here, and nowhere else."""
+
+from __future__ import annotations
+
+from calc.inclined_plane import RAMP
+from calc.lever import LEVER
+from calc.model import Calculator
+from calc.work import ANY_MACHINE, SAME_WORK
+
+CALCULATORS: dict[str, Calculator] = {c.key: c for c in (LEVER, RAMP, ANY_MACHINE, SAME_WORK)}

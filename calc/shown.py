@@ -1,0 +1,46 @@
+"""Values as words: a number with its unit, rounded by the one rule, with its doubt if it has one."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import uncertainties
+
+from calc.figures import plain, shown, to_places, with_doubt
+from calc.model import Quantity
+from calc.question import box_unit
+from calc.units import KINDS, factor
+
+
+def number_text(quantity: Quantity, value: Any, system: str, digits: int = 3) -> str:
+    """The number alone, in the unit of the box: '92.1', '2.86 ± 0.11', '14.5'."""
+    unit = box_unit(quantity, system)
+    nominal, u = uncertainties.nominal_value(value) / factor(unit), uncertainties.std_dev(value) / factor(unit)
+    if u > 0:
+        return " ± ".join(with_doubt(nominal, u))
+    if digits == 3 and quantity.kind in ("angle", "efficiency"):
+        return to_places(nominal, 1)
+    return shown(nominal, digits)
+
+
+def value_text(quantity: Quantity, value: Any, system: str, digits: int = 3) -> str:
+    """Number and unit: '92.1 in', '14.5°', '46.9 %'."""
+    return with_unit(number_text(quantity, value, system, digits), box_unit(quantity, system))
+
+
+def typed_text(quantity: Quantity, value: Any, system: str) -> str:
+    """A typed value as it would be typed in the box's unit: '40 lbf', '96 in', '15 ± 0.5 lbf'."""
+    unit = box_unit(quantity, system)
+    nominal, u = uncertainties.nominal_value(value) / factor(unit), uncertainties.std_dev(value) / factor(unit)
+    number = f"{plain(nominal)} ± {plain(2 * u)}" if u > 0 else plain(nominal)
+    return with_unit(number, unit)
+
+
+def with_unit(number: str, unit: str) -> str:
+    """A number with its unit; no space before a degree sign."""
+    return f"{number}°" if unit == "°" else f"{number} {unit}".rstrip()
+
+
+def unit_of(quantity: Quantity, system: str) -> str:
+    """The unit shown beside the box; '' for a plain number."""
+    return box_unit(quantity, system) if KINDS[quantity.kind].us else ""

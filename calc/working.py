@@ -1,0 +1,214 @@
+"""The working, line by line: the words, the formula, the numbers put in, the result.
+
+A line is made from the same tree as the computation, so the two cannot drift apart. It uses one coherent set of
+units and the fewest figures for which it recomputes to what it shows.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import uncertainties
+
+from calc import symbols
+from calc.figures import plain, shown, significant, to_places
+from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
+from calc.model import Quantity
+from calc.notation import mathml, quantity, text
+from calc.question import Question, box_unit
+from calc.shown import typed_text, value_text, with_unit
+from calc.solve import ASSUMED, DIRECT, SEARCHED, Step
+from calc.units import COHERENT, factor
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line: the sentence, the whole line as plain text, and a MathML piece for each equals sign.
+
+    ``figures`` is how many figures the numbers put in carry (7: "unrounded").
+    """
+
+    words: str
+    text: str
+    mathml: tuple[str, ...]
+    figures: int = 3
+
+
+def is_copy(step: Step) -> bool:
+    """A step that only gives a known value another name; it needs no line."""
+    return isinstance(step.formula, Symbol)
+
+
+def unit_lines(question: Question) -> list[Line]:
+    """Each typed value whose unit is not the box's, changed once, visibly."""
+    lines = []
+    for symbol, reading in question.readings.items():
+        quantity_ = question.quantities[symbol]
+        unit = box_unit(quantity_, question.system)
+        typed = typed_text(quantity_, reading.value, question.system)
+        if reading.unit != unit and quantity_.kind != "angle":
+            first, then = _tidy_typed(reading.text), typed
+            pieces = (
+                _math(symbols.mathml(symbol), f"<mtext>{_escape(first)}</mtext>"),
+                _math("", f"<mtext>{_escape(then)}</mtext>"),
+            )
+            words = f"{question.quantities[symbol].label} in the sheet's unit."
+            lines.append(Line(words, f"{symbol} = {first} = {then}", pieces, 6))
+    return lines
+
+
+def line(question: Question, step: Step, values: Mapping[str, Any]) -> Line:
+    """The line of working for one step of a view with these values (SI)."""
+    target = question.quantities[step.symbol]
+    if step.how == ASSUMED:
+        result = value_text(target, values[step.symbol], question.system)
+        note = target.default_note or f"{target.label} is assumed."
+        return Line(note, f"{step.symbol} = {result}", (_math(symbols.mathml(step.symbol), _number(result)),))
+    words = step.relation.words
+    if step.how == SEARCHED or step.formula is None:
+        return _searched(question, step, values, words)
+    return _Writer(question, step, step.formula, values).line(words)
+
+
+def _searched(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
+    left, right = parse_equation(step.relation.text)
+    result = value_text(question.quantities[step.symbol], values[step.symbol], question.system)
+    pieces = (_math(mathml(left), mathml(right)), _math(symbols.mathml(step.symbol), _number(result)))
+    start = f"{step.relation.text}, so {step.symbol} = {result}"
+    return Line(f"{words} No rearranging gives this one: it is found by trying values.", start, pieces)
+
+
+class _Writer:
+    """Chooses units and figures for one line."""
+
+    def __init__(self, question: Question, step: Step, formula: Node, values: Mapping[str, Any]) -> None:
+        self.question, self.step, self.formula = question, step, formula
+        self.values = {name: uncertainties.nominal_value(values[name]) for name in (*step.needs, step.symbol)}
+        self.result = values[step.symbol]
+        self.target = question.quantities[step.symbol]
+        self.units = self._coherent()
+
+    def _coherent(self) -> Mapping[str, str]:
+        """The first set of units in which the line is true without a factor, nearest to the boxes' own units."""
+
+        def distance(units: Mapping[str, str]) -> int:
+            total = 0
+            for name in self.values:
+                q = self.question.quantities[name]
+                own = box_unit(q, self.question.system)
+                if units.get(q.kind, own) != own:
+                    total += 1 if q.kind == "length" else 100
+            return total
+
+        return min(COHERENT[self.question.system], key=distance)
+
+    def unit(self, name: str) -> str:
+        q = self.question.quantities[name]
+        return self.units.get(q.kind, box_unit(q, self.question.system))
+
+    def number(self, name: str, figures: int, turning: bool) -> tuple[str, str]:
+        """A symbol's number and unit as put in: degrees inside sin and cos, radians bare, percent as a decimal."""
+        q, value = self.question.quantities[name], self.values[name]
+        if q.kind == "angle":
+            if not turning:
+                return significant(value, max(figures, 4)), ""
+            degrees = value / factor("°")
+            return self._angle(degrees, figures), "°"
+        if q.kind == "efficiency":
+            return plain(float(significant(value, max(figures, 3)))), ""
+        size = value / factor(self.unit(name))
+        if name in self.question.readings and self.values[name] == self.question.readings[name].nominal:
+            return plain(size), self.unit(name)
+        return shown(size) if figures == 3 else significant(size, figures), self.unit(name)
+
+    def _angle(self, degrees: float, figures: int) -> str:
+        text_ = to_places(degrees, 1) if figures == 3 else significant(degrees, figures)
+        return plain(float(text_)) if float(text_) == round(degrees, 9) else text_
+
+    def recomputed(self, figures: int) -> float:
+        """The line worked out from its own shown numbers, in SI."""
+        put_in = {}
+        bare = _bare_angles(self.formula)
+        for name in self.step.needs:
+            number, unit = self.number(name, figures, name not in bare)
+            put_in[name] = float(number) * factor(unit)
+        try:
+            return float(evaluate(self.formula, put_in))
+        except (ValueError, ZeroDivisionError, OverflowError):
+            return math.nan
+
+    def line(self, words: str) -> Line:
+        wanted = value_text(self.target, uncertainties.nominal_value(self.result), self.question.system)
+        for figures in (3, 4, 5, 6):
+            again = self.recomputed(figures)
+            if math.isfinite(again) and value_text(self.target, again, self.question.system) == wanted:
+                return self._written(words, figures)
+        return self._written(words, 7)
+
+    def _written(self, words: str, figures: int) -> Line:
+        put_in = min(figures, 6)
+
+        def leaf(name: str, turning: bool) -> tuple[str, str]:
+            return self.number(name, put_in, turning)
+
+        name = self.step.symbol
+        pieces, texts = [], []
+        if self.step.how != DIRECT:
+            left, right = parse_equation(self.step.relation.text)
+            pieces.append(_math(mathml(left), mathml(right) + "<mtext>, so</mtext>"))
+            texts.append(self.step.relation.text + ", so ")
+        pieces.append(_math(symbols.mathml(name), mathml(self.formula)))
+        pieces.append(_math("", mathml(self.formula, leaf)))
+        texts.append(f"{name} = {text(self.formula)} = {text(self.formula, leaf)}")
+        for part in self._results():
+            pieces.append(_math("", _number(part)))
+            texts.append(f" = {part}")
+        if figures > 6:
+            pieces[-1] = pieces[-1].replace("</math>", "<mtext> (unrounded)</mtext></math>")
+            texts.append(" (unrounded)")
+        return Line(words, "".join(texts), tuple(pieces), figures)
+
+    def _results(self) -> list[str]:
+        """The result in the line's own unit, then in the box's unit where that is another."""
+        shown_result = value_text(self.target, self.result, self.question.system, self.question.digits)
+        nominal = uncertainties.nominal_value(self.result)
+        if self.target.kind == "efficiency":
+            return [plain(float(significant(nominal, 5))), shown_result]
+        own = box_unit(self.target, self.question.system)
+        unit = self.units.get(self.target.kind, own)
+        if unit == own or self.target.kind == "angle":
+            return [shown_result]
+        return [with_unit(shown(nominal / factor(unit)), unit), shown_result]
+
+
+def _bare_angles(formula: Node) -> set[str]:
+    """Symbols that stand somewhere outside sin, cos and tan."""
+    inside = {
+        id(part)
+        for call in walk(formula)
+        if isinstance(call, Call) and call.name in ("sin", "cos", "tan")
+        for part in walk(call.arg)
+    }
+    return {part.name for part in walk(formula) if isinstance(part, Symbol) and id(part) not in inside}
+
+
+def _math(left: str, right: str) -> str:
+    return f"<math>{left}<mo>=</mo>{right}</math>"
+
+
+def _number(text_: str) -> str:
+    number, _, unit = text_.rpartition(" ") if " " in text_ else (text_, "", "")
+    if not number or unit[:1].isdecimal():
+        return f"<mn>{_escape(text_)}</mn>"
+    return quantity(_escape(number), unit)
+
+
+def _escape(text_: str) -> str:
+    return text_.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+
+
+def _tidy_typed(text_: str) -> str:
+    return " ".join(text_.split())
