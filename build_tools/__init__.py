@@ -1,0 +1,1 @@
+"""Builds, tests and serves the site, and answers in the terminal."""

@@ -1,0 +1,61 @@
+"""The verbs, and what may follow them; read before anything is installed, so that a slip is told at once."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser of `python3 -m build_tools`."""
+    top = argparse.ArgumentParser(
+        prog="python3 -m build_tools",
+        description="Builds, tests and serves the site, and answers in the terminal.",
+    )
+    verbs = top.add_subparsers(dest="verb", metavar="VERB", required=True)
+
+    verbs.add_parser("site", help="build everything into site/", description="Builds everything into site/.")
+
+    test = verbs.add_parser("test", help="run all tests", description="Runs all tests.")
+    test.add_argument("--quick", action="store_true", help="leave out the tests that start a browser")
+
+    serve = verbs.add_parser(
+        "serve",
+        help="serve site/ on this machine and rebuild on change",
+        description="Serves site/ on this machine only, and rebuilds it when a file it is made from changes.",
+    )
+    serve.add_argument("--port", type=_port, default=8000, help="the port to serve on (8000; 0 picks a free one)")
+
+    calc = verbs.add_parser(
+        "calc",
+        help="answer in the terminal",
+        description="Answers in the terminal as a page does: calc lever R='240 lbf' aR='6 in' aE='48 in'",
+    )
+    calc.add_argument("key", metavar="KEY", help="the calculator, for example lever; a wrong one lists them all")
+    calc.add_argument("given", metavar="symbol=text", nargs="*", type=_given, help="what is known, as typed on a page")
+    calc.add_argument("--find", metavar="symbol", help="print this quantity only, without its working")
+    calc.add_argument(
+        "--units", choices=("us", "si"), default="us", help="US customary (us, the default) or metric (si)"
+    )
+    calc.add_argument("--json", action="store_true", help="print values, errors and cautions as JSON")
+    return top
+
+
+def parse(arguments: Sequence[str]) -> argparse.Namespace:
+    """The verb and what was said with it; ends the program with a usage line when that makes no sense."""
+    return parser().parse_args(arguments)
+
+
+def _given(text: str) -> tuple[str, str]:
+    """Splits R=30 lbf; the text may hold further equals signs."""
+    symbol, equals, typed = text.partition("=")
+    if not equals or not symbol.strip():
+        raise argparse.ArgumentTypeError(f"{text!r} is not of the form symbol=text, for example R='30 lbf'")
+    return symbol.strip(), typed
+
+
+def _port(text: str) -> int:
+    port = int(text)
+    if not 0 <= port <= 65535:
+        raise ValueError
+    return port
