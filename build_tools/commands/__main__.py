@@ -1,0 +1,35 @@
+"""Runs one verb with everything it needs already installed; `build_tools.bootstrap` starts it."""
+
+import sys
+from pathlib import Path
+
+from build_tools import command_line
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+
+
+def run(arguments: list[str]) -> int:
+    """Runs the verb; returns the exit code."""
+    said = command_line.parse(arguments)
+    if said.verb == "site":
+        from build_tools.commands import site
+
+        return site.run(ROOT)
+    if said.verb == "serve":
+        from build_tools.commands import serve
+
+        return serve.run(ROOT, said.port)
+    if said.verb == "test":
+        from build_tools.commands import test
+
+        return test.run(ROOT, quick=said.quick)
+    from build_tools.commands import calc
+
+    return calc.run(said.key, said.given, find=said.find, units=said.units, as_json=said.json)
+
+
+if __name__ == "__main__":
+    try:
+        sys.exit(run(sys.argv[1:]))
+    except KeyboardInterrupt:
+        sys.exit(130)

@@ -1,0 +1,62 @@
+"""`serve`: serves site/ on this machine and rebuilds it on change."""
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+from build_tools import site_builder
+from build_tools.local_server import serving
+
+SECONDS_BETWEEN_LOOKS = 0.7
+
+
+def run(root: Path, port: int) -> int:
+    """Serves until the reader presses Ctrl-C; returns the exit code."""
+    looked_at = glance(root)
+    _rebuild(root)
+    if not (root / "site" / "index.html").exists():
+        return 1
+    try:
+        with serving(root / "site", port) as address:
+            print(f"Serving at {address} (stop with Ctrl-C)", flush=True)
+            while True:
+                looked_at = rebuild_on_change(root, looked_at)
+                time.sleep(SECONDS_BETWEEN_LOOKS)
+    except OSError as error:
+        print(
+            f"Port {port} cannot be used: {error.strerror}. Choose another: --port 0 takes a free one.",
+            file=sys.stderr,
+        )
+        return 1
+    except KeyboardInterrupt:
+        print()
+        return 0
+
+
+def glance(root: Path) -> frozenset[tuple[str, int, int]]:
+    """Name, size and time of each file that the site is made from."""
+    seen = set()
+    for file in site_builder.input_files(root):
+        try:
+            about = file.stat()
+        except FileNotFoundError:
+            continue  # an editor has just put another file in its place
+        seen.add((str(file), about.st_size, about.st_mtime_ns))
+    return frozenset(seen)
+
+
+def rebuild_on_change(root: Path, before: frozenset[tuple[str, int, int]]) -> frozenset[tuple[str, int, int]]:
+    """Rebuilds when a file differs from `before`; returns what is there now."""
+    now = glance(root)
+    if now != before:
+        changed = sorted({name for name, _, _ in now ^ before})
+        print(f"Changed: {', '.join(str(Path(name).relative_to(root)) for name in changed[:3])}", flush=True)
+        _rebuild(root)
+    return now
+
+
+def _rebuild(root: Path) -> None:
+    # In a process of its own, since the changed file may be a module that this one has already imported.
+    code = subprocess.call([sys.executable, "-m", "build_tools.commands", "site"], cwd=root, stdout=subprocess.DEVNULL)
+    print("Built." if code == 0 else "Not built: see above. The site stays as it was.", flush=True)

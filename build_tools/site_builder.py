@@ -1,0 +1,97 @@
+"""Builds site/ from everything it is made from, and knows whether that is needed."""
+
+import hashlib
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from build_tools import fingerprint
+from build_tools.one_at_a_time import one_at_a_time
+
+INPUTS = ("docs", "calc", "shared", "build_tools", "mkdocs.yml", "requirements.txt", "package-lock.json")
+"""What the site is made from: folders with all that is in them, and files."""
+
+
+class BuildFailed(Exception):
+    """The site could not be built; what went wrong has been printed."""
+
+
+def build(root: Path) -> bool:
+    """Sees that site/ is what its inputs say; returns whether that took a build.
+
+    The old site stays as it was until the new one is whole. Raises BuildFailed.
+    """
+    with one_at_a_time(root / "build" / "site.lock"):
+        inputs = state_of_inputs(root)
+        note = root / "build" / "site-built.txt"
+        if fingerprint.matches(note, _built(root, inputs)):
+            return False
+        fingerprint.forget(note)
+        new = root / "build" / "new-site"
+        _pack_engine(root)
+        _run_mkdocs(root, new)
+        for file in sorted((root / "build" / "engine").glob("*.js")):
+            (new / "assets" / "engine").mkdir(parents=True, exist_ok=True)
+            shutil.copy2(file, new / "assets" / "engine")
+        _put_in_place(new, root / "site", root / "build" / "old-site")
+        fingerprint.remember(note, _built(root, inputs))
+        return True
+
+
+def state_of_inputs(root: Path) -> str:
+    """A digest of every byte that the site is made from."""
+    return fingerprint.of(root, input_files(root))
+
+
+def input_files(root: Path) -> Iterator[Path]:
+    """Every file that the site is made from, in a fixed order."""
+    for name in INPUTS:
+        place = root / name
+        if place.is_file():
+            yield place
+        for file in sorted(place.rglob("*")):
+            if file.is_file() and "__pycache__" not in file.parts:
+                yield file
+
+
+def _built(root: Path, inputs: str) -> str:
+    """A digest of the inputs and of the site's files as they lie there, so that a damaged site is built anew."""
+    digest = hashlib.sha256(inputs.encode())
+    for file in sorted((root / "site").rglob("*")):
+        about = file.stat()
+        if file.is_file():
+            digest.update(f"{file.relative_to(root)} {about.st_size} {about.st_mtime_ns}\n".encode())
+    return digest.hexdigest()
+
+
+def _pack_engine(root: Path) -> None:
+    from build_tools import engine
+
+    engine.pack(root, root / "build" / "engine")
+
+
+def _run_mkdocs(root: Path, out: Path) -> None:
+    command = [
+        sys.executable,
+        "-m",
+        "mkdocs",
+        "build",
+        "--quiet",
+        "--strict",
+        "--clean",
+        "--site-dir",
+        str(out),
+    ]
+    if subprocess.call(command, cwd=root) != 0:
+        raise BuildFailed("mkdocs could not build the pages: see above.")
+
+
+def _put_in_place(new: Path, site: Path, old: Path) -> None:
+    if old.exists():
+        shutil.rmtree(old)
+    if site.exists():
+        site.rename(old)
+    new.rename(site)
+    shutil.rmtree(old, ignore_errors=True)
