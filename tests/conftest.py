@@ -1,0 +1,74 @@
+"""What the checks share: the built site, where to reach it, a browser."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from build_tools import chromium, site_builder
+from build_tools.local_server import serving
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks every test that uses a browser, so that none is left in the quick run by an oversight."""
+    for item in items:
+        if "browser" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """The project's folder."""
+    return ROOT
+
+
+@pytest.fixture(scope="session")
+def site(root: Path) -> Path:
+    """The built site, as `python3 -m build_tools site` leaves it."""
+    site_builder.build(root)
+    return root / "site"
+
+
+@pytest.fixture(scope="session")
+def file_url(site: Path) -> str:
+    """The site opened from the disk; the address ends in a slash."""
+    return site.as_uri() + "/"
+
+
+@pytest.fixture(scope="session")
+def http_url(site: Path) -> Iterator[str]:
+    """The site on a web server of this machine; the address ends in a slash."""
+    with serving(site) as address:
+        yield address
+
+
+@pytest.fixture(params=["file", "http"])
+def site_url(request: pytest.FixtureRequest) -> str:
+    """Both ways to reach the site in turn: a test that uses this runs once for each."""
+    return request.getfixturevalue(f"{request.param}_url")
+
+
+@pytest.fixture(scope="session")
+def browser(root: Path) -> Iterator[Browser]:
+    """Chromium, started once; give each test a context or page of its own."""
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=chromium.find_or_install(root), args=list(chromium.LAUNCH))
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A fresh browser profile."""
+    fresh = browser.new_context()
+    yield fresh
+    fresh.close()
+
+
+@pytest.fixture
+def page(context: BrowserContext) -> Page:
+    """One page in a fresh browser profile."""
+    return context.new_page()
