@@ -1,0 +1,97 @@
+"""What goes into the engine: calc, its data, and the installed packages that it imports."""
+
+import ast
+import sys
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from importlib import metadata
+from pathlib import Path, PurePosixPath
+
+from packaging.requirements import Requirement
+
+OWN_FOLDERS = ("calc", "shared")
+"""Folders of the project that calc needs at run time, side by side as they are in the project."""
+
+NOT_SHIPPED_FOLDERS = frozenset({"__pycache__", "checks", "tests", "testsuite", "testing"})
+NOT_SHIPPED_ENDINGS = frozenset({".pyc", ".pyi", ".typed", ".so", ".pyd"})
+
+
+@dataclass(frozen=True)
+class Bundle:
+    """One package of the engine.
+
+    name, version: as a wheel is named.
+    files: path inside site-packages -> content.
+    """
+
+    name: str
+    version: str
+    files: dict[str, bytes]
+
+
+def own_bundle(root: Path, extra: dict[str, bytes]) -> Bundle:
+    """Return calc with shared/ beside it, and `extra` files (path -> content), as one bundle."""
+    files = dict(extra)
+    for folder in OWN_FOLDERS:
+        for path in sorted((root / folder).rglob("*")):
+            inside = PurePosixPath(path.relative_to(root).as_posix())
+            if path.is_file() and _is_shipped(inside):
+                files[str(inside)] = path.read_bytes()
+    return Bundle("calc", "0", files)
+
+
+def library_bundles(root: Path) -> tuple[Bundle, ...]:
+    """Return the installed packages that calc imports, with what these need in turn, by name."""
+    imported = _imported_names(root / "calc") - {"calc", "shared"} - sys.stdlib_module_names
+    owners = metadata.packages_distributions()
+    first = {name for module in imported for name in owners.get(module, ())}
+    return tuple(_bundle(dist) for dist in _with_requirements(first))
+
+
+def _imported_names(folder: Path) -> set[str]:
+    names: set[str] = set()
+    for path in folder.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_bytes())):
+            if isinstance(node, ast.Import):
+                names.update(alias.name.partition(".")[0] for alias in node.names)
+            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                names.add(node.module.partition(".")[0])
+    return names
+
+
+def _with_requirements(names: Iterable[str]) -> tuple[metadata.Distribution, ...]:
+    found: dict[str, metadata.Distribution] = {}
+    wanted = sorted(names)
+    while wanted:
+        dist = metadata.distribution(wanted.pop())
+        key = dist.metadata["Name"].lower().replace("-", "_")
+        if key in found:
+            continue
+        found[key] = dist
+        for line in dist.requires or ():
+            requirement = Requirement(line)
+            if requirement.marker is None or requirement.marker.evaluate({"extra": ""}):
+                wanted.append(requirement.name)
+    return tuple(found[key] for key in sorted(found))
+
+
+def _bundle(dist: metadata.Distribution) -> Bundle:
+    return Bundle(dist.metadata["Name"], dist.version, dict(_installed_files(dist)))
+
+
+def _installed_files(dist: metadata.Distribution) -> Iterator[tuple[str, bytes]]:
+    for path in dist.files or ():
+        if ".." in path.parts or not _is_shipped(path):
+            continue
+        content = path.read_binary()
+        if path.parts[0].endswith(".dist-info"):
+            # pint reads its own version from here; the licence text has to travel with the code.
+            if path.name == "METADATA":
+                content = content.partition(b"\n\n")[0] + b"\n"
+            elif "licen" not in str(path).lower():
+                continue
+        yield path.as_posix(), content
+
+
+def _is_shipped(path: PurePosixPath) -> bool:
+    return NOT_SHIPPED_FOLDERS.isdisjoint(path.parts) and path.suffix not in NOT_SHIPPED_ENDINGS

@@ -1,0 +1,17 @@
+// Compiles archives in place with Pyodide's own Python.
+// Arguments: the pyodide folder, the Python file that compiles, the level, the archives.
+import { readFile, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+const [folder, compiler, level, ...archives] = process.argv.slice(2);
+const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
+const python = await loadPyodide({ indexURL: folder, env: { PYTHONHASHSEED: "0" } });
+python.FS.writeFile("/home/pyodide/compile_archive.py", await readFile(compiler));
+const compile = python.pyimport("compile_archive").compiled_archive;
+for (const archive of archives) {
+  const content = python.toPy(new Uint8Array(await readFile(archive))).tobytes();
+  const result = compile(content, Number(level));
+  await writeFile(archive, result.toJs());
+  result.destroy();
+}

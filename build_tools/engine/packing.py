@@ -1,0 +1,114 @@
+"""Packs the browser engine, and does nothing when nothing it is made from has changed."""
+
+import hashlib
+import json
+import shutil
+import sys
+from collections.abc import Iterator
+from importlib import metadata
+from pathlib import Path
+
+from build_tools import fingerprint
+from build_tools.engine import archives, bytecode, contents, payload
+
+HERE = Path(__file__).parent
+PYODIDE_FILES = (
+    "pyodide.asm.js",
+    "pyodide.asm.wasm",
+    "pyodide.js",
+    "pyodide-lock.json",
+    "python_stdlib.zip",
+)
+PYODIDE_PACKAGES = ("pyodide/", "_pyodide/")
+STAMP = "inputs.txt"
+
+
+def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None = None) -> None:
+    """Write the engine's script files into `out`, unless they are there and up to date.
+
+    root: the project (its calc/ and shared/ are packed). out: a folder of its own; *.js in it is what
+    a site needs. pyodide: the npm package's folder, by default the one under `root`.
+    cache: folder that keeps compiled archives by content, by default one in `out`.
+    Raises bytecode.CompileError, and FileNotFoundError when Pyodide is not installed.
+    """
+    pyodide = pyodide or root / "node_modules" / "pyodide"
+    cache = cache or out / "compiled"
+    own = contents.own_bundle(root, {"engine_door.py": (HERE / "browser/door.py").read_bytes()})
+    libraries = contents.library_bundles(root)
+    inputs = _inputs_digest((own, *libraries), pyodide)
+    stamp = out / STAMP
+    if fingerprint.matches(stamp, inputs) and _is_whole(out):
+        return
+    fingerprint.forget(stamp)
+    payload.write_payload(_parts((own, *libraries), pyodide, cache), out)
+    fingerprint.remember(stamp, inputs)
+
+
+def _parts(bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path) -> dict[str, bytes]:
+    node = shutil.which("node") or "node"
+    standard, pyodides_own = _standard_library(pyodide)
+    wheels = {archives.wheel_name(bundle): archives.wheel(bundle) for bundle in bundles}
+    optimised = bytecode.compiled({"standard.zip": standard, **wheels}, bytecode.OPTIMISED, cache, pyodide, node)
+    plain = bytecode.compiled({"own.zip": pyodides_own}, bytecode.PLAIN, cache, pyodide, node)
+    library = archives.unzipped(optimised.pop("standard.zip"))
+    library |= archives.unzipped(plain["own.zip"])
+    packages: dict[str, bytes] = {}
+    for content in optimised.values():
+        packages |= archives.unzipped(content)
+    packages = {name: data for name, data in packages.items() if not name.endswith(_WHEEL_ONLY)}
+    return {
+        "code": _code(pyodide),
+        "wasm": (pyodide / "pyodide.asm.wasm").read_bytes(),
+        "stdlib": archives.stored_zip(library),
+        "packages": archives.file_list(packages),
+    }
+
+
+_WHEEL_ONLY = (".dist-info/RECORD", ".dist-info/WHEEL")
+
+
+def _standard_library(pyodide: Path) -> tuple[bytes, bytes]:
+    """Return the standard library and, apart, pyodide's own packages, as source zips."""
+    files = archives.unzipped((pyodide / "python_stdlib.zip").read_bytes())
+    own = {name: files.pop(name) for name in list(files) if name.startswith(PYODIDE_PACKAGES)}
+    return archives.stored_zip(files), archives.stored_zip(own)
+
+
+def _code(pyodide: Path) -> bytes:
+    """Return the worker's script: Pyodide's two scripts and ours, in the order they need.
+
+    Pyodide insists on a lock file of its own version; ours lists no packages, so none can be asked for.
+    """
+    info = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
+    lock = json.dumps({"info": info, "packages": {}}, sort_keys=True)
+    scripts = (pyodide / "pyodide.asm.js", pyodide / "pyodide.js", HERE / "browser/worker.js")
+    texts = (path.read_text(encoding="utf-8") for path in scripts)
+    lines = [line for text in texts for line in text.splitlines() if "sourceMappingURL=" not in line]
+    return "\n".join([*lines[:1], f"const PYODIDE_LOCK = {lock};", *lines[1:]]).encode()
+
+
+def _inputs_digest(bundles: tuple[contents.Bundle, ...], pyodide: Path) -> str:
+    total = hashlib.sha256()
+    for name, content in _inputs(bundles, pyodide):
+        total.update(f"{name} {hashlib.sha256(content).hexdigest()}\n".encode())
+    return total.hexdigest()
+
+
+def _inputs(bundles: tuple[contents.Bundle, ...], pyodide: Path) -> Iterator[tuple[str, bytes]]:
+    yield "python", str(sys.version_info[:3]).encode()
+    yield "pyodide-build", metadata.version("pyodide-build").encode()
+    for name in PYODIDE_FILES:
+        yield name, (pyodide / name).read_bytes()
+    for path in sorted(HERE.rglob("*")):
+        if path.is_file() and path.suffix != ".pyc":
+            yield path.relative_to(HERE).as_posix(), path.read_bytes()
+    for bundle in bundles:
+        for name, content in sorted(bundle.files.items()):
+            yield f"{bundle.name} {bundle.version} {name}", content
+
+
+def _is_whole(out: Path) -> bool:
+    manifest = out / payload.MANIFEST
+    return manifest.exists() and all(
+        (out / f"{row['name']}.js").exists() for row in payload.read_manifest(out).values()
+    )

@@ -1,0 +1,140 @@
+"""The engine in a page, from the disk and from a server."""
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from build_tools.engine import payload
+
+pytestmark = pytest.mark.browser
+
+ASK = """async ({slot, request}) => {
+  try { return await engine.ask(slot, request); } catch (error) { return {sentence: error.message}; }
+}"""
+INSTEAD = "Use the formula and the worked numbers below."
+
+
+def opened(page: Page, address: str) -> Page:
+    page.goto(address)
+    page.wait_for_function("window.engine")
+    return page
+
+
+def ask(page: Page, calculator: str, slot: str = "one", **rest: object) -> Any:
+    return page.evaluate(ASK, {"slot": slot, "request": {"calculator": calculator, **rest}})
+
+
+def test_the_first_question_is_asked_before_the_engine_is_there(page: Page, address: str) -> None:
+    page.add_init_script("""document.addEventListener("DOMContentLoaded", () => {
+      window.stateWhenAsked = engine.state;
+      window.first = engine.ask("one", {calculator: "word"});
+    });""")
+    opened(page, address)
+    assert page.evaluate("first") == {"calculator": "word", "word": "plank"}
+    assert page.evaluate("stateWhenAsked") == "starting"
+    assert page.evaluate("engine.state") == "ready"
+
+
+def test_calc_answers_with_its_libraries(page: Page, address: str) -> None:
+    opened(page, address)
+    assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)  # 1 ft = 0.3048 m by definition
+    assert ask(page, "uncertain")["text"] == "20.0+/-2.0"
+
+
+def test_a_newer_question_takes_the_place_of_one_not_yet_asked(page: Page, address: str) -> None:
+    opened(page, address)
+    answers = page.evaluate("""() => {
+      const ask = (slot, turn) => engine.ask(slot, {calculator: "word", turn});
+      return Promise.all([ask("a", 1), ask("b", 2), ask("a", 3), ask("a", 4)]);
+    }""")
+    assert [answer and answer["turn"] for answer in answers] == [None, 2, None, 4]
+
+
+def test_a_question_without_end_is_stopped_and_the_next_one_answered(page: Page, address: str) -> None:
+    opened(page, address)
+    page.evaluate("engine.ready")
+    sentence = ask(page, "forever")["sentence"]
+    assert sentence == "This took too long and was stopped. Change a number to try again."
+    assert page.text_content("#printed") == "The printed answer."
+    assert ask(page, "word")["word"] == "plank"
+
+
+def test_a_question_that_breaks_calc_gets_a_sentence_and_the_next_one_an_answer(page: Page, address: str) -> None:
+    opened(page, address)
+    sentence = ask(page, "broken")["sentence"]
+    assert sentence == "The calculator could not answer this. Change a number to try again."
+    assert ask(page, "word")["word"] == "plank"
+
+
+@pytest.mark.parametrize("part", ["code", "wasm", "stdlib", "packages", "manifest"])
+def test_a_missing_file_is_told_in_a_sentence(page: Page, address: str, toy_site: Path, part: str) -> None:
+    remove(toy_site, part)
+    opened(page, address)
+    assert ask(page, "word")["sentence"] == (
+        f"A file of the calculator is missing or damaged, so it cannot run here. {INSTEAD}"
+    )
+    assert page.evaluate("engine.state") == "failed"
+    assert page.text_content("#printed") == "The printed answer."
+
+
+@pytest.mark.parametrize("part", ["code", "wasm"])
+def test_a_damaged_file_is_told_in_a_sentence(page: Page, address: str, toy_site: Path, part: str) -> None:
+    script = script_of(toy_site, part)
+    text = script.read_text(encoding="ascii")
+    middle = len(text) // 2
+    script.write_text(text[:middle] + "AAAAAAAA" + text[middle + 8 :], encoding="ascii")
+    opened(page, address)
+    assert INSTEAD in ask(page, "word")["sentence"]
+
+
+@pytest.mark.parametrize("ability", ["Worker", "WebAssembly", "DecompressionStream"])
+def test_an_old_browser_is_told_in_a_sentence(page: Page, address: str, ability: str) -> None:
+    page.add_init_script(f"delete window.{ability}")
+    opened(page, address)
+    assert ask(page, "word")["sentence"] == f"This browser is too old for the calculator. {INSTEAD}"
+
+
+def test_files_of_another_version_are_never_used(page: Page, address: str, toy_site: Path) -> None:
+    manifest = toy_site / "assets" / "engine" / payload.MANIFEST
+    text = manifest.read_text(encoding="ascii").replace('"protocol":1', '"protocol":0')
+    manifest.write_text(text, encoding="ascii")
+    opened(page, address)
+    assert "different versions" in ask(page, "word")["sentence"]
+
+
+def test_every_change_of_state_is_announced(page: Page, address: str) -> None:
+    page.add_init_script("""window.states = [];
+    document.addEventListener("engine-state", (event) => states.push(event.detail));""")
+    opened(page, address)
+    ask(page, "word")
+    assert page.evaluate("states") == ["starting", "ready"]
+
+
+def test_a_browser_without_the_newest_decoder_gets_the_same_answer(page: Page, address: str) -> None:
+    page.add_init_script("delete Uint8Array.fromBase64")
+    opened(page, address)
+    assert ask(page, "word")["word"] == "plank"
+
+
+def test_nothing_is_asked_from_another_host(page: Page, address: str, toy_site: Path) -> None:
+    asked: list[str] = []
+    page.context.on("request", lambda request: asked.append(request.url))
+    opened(page, address)
+    ask(page, "word")
+    own = re.compile("(file|http|blob|data):")
+    home = address.rsplit("/", 1)[0]
+    assert asked
+    assert [url for url in asked if not (url.startswith((home, "blob:")) and own.match(url))] == []
+
+
+def script_of(site: Path, part: str) -> Path:
+    folder = site / "assets" / "engine"
+    return folder / f"{payload.read_manifest(folder)[part]['name']}.js"
+
+
+def remove(site: Path, part: str) -> None:
+    folder = site / "assets" / "engine"
+    (folder / payload.MANIFEST if part == "manifest" else script_of(site, part)).unlink()

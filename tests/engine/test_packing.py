@@ -1,0 +1,106 @@
+"""What the packer writes."""
+
+import json
+import marshal
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from build_tools.engine import archives, bytecode, contents, pack, payload
+
+ROOT = Path(__file__).parent.parent.parent
+PYODIDE = ROOT / "node_modules" / "pyodide"
+TOY = Path(__file__).parent / "toy_project"
+PYODIDE_MAGIC = (3571).to_bytes(2, "little") + b"\r\n"
+"""First bytes of a .pyc of Python 3.13: importlib/_bootstrap_external.py of CPython 3.13."""
+
+
+def packages_of(out: Path) -> dict[str, bytes]:
+    content = payload.read_part(out, "packages")
+    start = 4 + int.from_bytes(content[:4], "little")
+    files, at = {}, start
+    for name, length in json.loads(content[4:start]):
+        files[name] = content[at : at + length]
+        at += length
+    assert at == len(content)
+    return files
+
+
+def test_packing_the_same_project_again_gives_the_same_bytes(toy_engine: Path, tmp_path: Path) -> None:
+    cache = tmp_path / "cache"
+    shutil.copytree(ROOT / "build" / "engine" / "compiled", cache)
+    for archive in cache.iterdir():
+        if archive.stat().st_size < 4_000_000:  # all but the standard library is compiled anew
+            archive.unlink()
+    pack(TOY, tmp_path / "again", PYODIDE, cache)
+    first = {script.name: script.read_bytes() for script in toy_engine.glob("*.js")}
+    second = {script.name: script.read_bytes() for script in (tmp_path / "again").glob("*.js")}
+    assert first == second
+
+
+def test_an_up_to_date_engine_is_left_alone(toy_engine: Path) -> None:
+    before = {script: script.stat().st_mtime_ns for script in toy_engine.glob("*.js")}
+    pack(TOY, toy_engine, PYODIDE, ROOT / "build" / "engine" / "compiled")
+    assert {script: script.stat().st_mtime_ns for script in toy_engine.glob("*.js")} == before
+
+
+def test_every_script_is_one_call_with_its_name_and_a_base64_text(toy_engine: Path) -> None:
+    rows = payload.read_manifest(toy_engine)
+    scripts = {script.stem for script in toy_engine.glob("*.js")} - {"parts"}
+    assert {row["name"] for row in rows.values()} == scripts
+    for stem in scripts:
+        text = (toy_engine / f"{stem}.js").read_text(encoding="ascii")
+        assert re.fullmatch(rf'engine\.part\("{re.escape(stem)}","[A-Za-z0-9+/]+=*"\);\n', text)
+
+
+def test_a_part_carries_the_hash_and_size_of_its_content(toy_engine: Path) -> None:
+    for part, row in payload.read_manifest(toy_engine).items():
+        content = payload.read_part(toy_engine, part)
+        assert row == {"name": f"{part}.{payload.digest(content)}", "size": len(content)}
+
+
+def test_packages_hold_calc_its_data_and_what_it_imports(toy_engine: Path) -> None:
+    files = packages_of(toy_engine)
+    assert files["shared/word.txt"] == b"plank\n"
+    needed = ("calc", "pint", "uncertainties", "flexparser", "flexcache", "platformdirs")
+    assert {f"{name}/__init__.pyc" for name in needed} <= files.keys()
+    assert "typing_extensions.pyc" in files
+    assert not [name for name in files if name.endswith(".py") or "test" in name.split("/")]
+
+
+def test_the_licence_of_each_library_travels_with_it(toy_engine: Path) -> None:
+    licences = [name.lower() for name in packages_of(toy_engine) if "licen" in name.lower()]
+    for library in ("pint", "uncertainties", "flexparser", "flexcache", "platformdirs", "typing_extensions"):
+        assert any(name.startswith(library) for name in licences), library
+
+
+def test_bytecode_is_that_of_pyodides_python(toy_engine: Path) -> None:
+    library = archives.unzipped(payload.read_part(toy_engine, "stdlib"))
+    code = {name: data for name, data in library.items() if name.endswith(".pyc")}
+    assert len(code) > 400
+    assert not [name for name in library if name.endswith(".py")]
+    for name, data in (code | {"calc": packages_of(toy_engine)["calc/__init__.pyc"]}).items():
+        assert data[:4] == PYODIDE_MAGIC, name
+
+
+@pytest.mark.parametrize(("level", "docstring"), [(bytecode.OPTIMISED, None), (bytecode.PLAIN, "A word.")])
+def test_pyodides_python_compiles_what_another_python_cannot(tmp_path: Path, level: int, docstring: str | None) -> None:
+    place = tmp_path / "toy.zip"
+    place.write_bytes(archives.stored_zip({"toy.py": b'"""A word."""\n', "toy.txt": b"plank"}))
+    node = shutil.which("node")
+    assert node, "the engine is built with Node"
+    bytecode.compile_in_pyodide(tmp_path, level, PYODIDE, node)
+    files = archives.unzipped(place.read_bytes())
+    assert files["toy.txt"] == b"plank"
+    assert files["toy.pyc"][:4] == PYODIDE_MAGIC
+    assert docstring is None or docstring in marshal.loads(files["toy.pyc"][16:]).co_consts
+
+
+def test_a_wheel_names_each_of_its_files_in_its_record() -> None:
+    bundle = contents.Bundle("Toy-Parts", "1.2", {"toy/__init__.py": b"pass\n"})
+    files = archives.unzipped(archives.wheel(bundle))
+    record = files["toy_parts-1.2.dist-info/RECORD"].decode()
+    assert {line.split(",")[0] for line in record.splitlines()} == files.keys()
+    assert archives.wheel_name(bundle) == "toy_parts-1.2-py3-none-any.whl"
