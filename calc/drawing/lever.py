@@ -293,7 +293,7 @@ def _arms(canvas: Canvas, scene: Scene, lever: _Lever, small: bool) -> float:
         arms = arms[1:]
     row = canvas.bottom + 18
     pin, low = lever.pin.real, lever.pin.imag + lever.thickness / 2 + dimensions.GAP
-    one_row = lever.kind == "1" and all(words.on_one_line().width + 44 <= arm for arm, _, words in arms)
+    one_row = lever.kind == "1" and all(words.width + 40 <= arm for arm, _, words in arms)
     dimensions.drop(canvas, pin, 52, row)
     for index, (_, x, words) in enumerate(arms):
         uprights = [other for _, other, _ in arms[index + 1 :]]

@@ -88,17 +88,16 @@ def scale_bars(canvas: Canvas, left: float, top: float, scales: Scales) -> None:
     canvas.write(words, start + room / 2, top + _BAR + 3, "middle")
 
 
-def scale_bars_width(scales: Scales) -> float:
-    """Pixels that the two scale bars take beside one another."""
-    unit, metres = scales.length_unit
-    length, _ = _bar_steps(scales.length * metres, unit)
-    width = length * metres * scales.length + Words((f"{length:g} {unit}",), NOTE).width / 2 + 6
-    if scales.force:
-        unit, newtons = scales.force_unit
-        force = round_below(scales.most_force / newtons * 0.7)
-        words = Words((f"force {force:g} {unit}",), NOTE)
-        width += 16 + max(force * newtons * scales.force, words.width)
-    return width
+def upright_force_bar(canvas: Canvas, x: float, base: float, scales: Scales) -> None:
+    """A scale of forces that stands upright, for drawings where force is height."""
+    unit, newtons = scales.force_unit
+    force = round_below(scales.most_force / newtons * 0.7)
+    top = base - force * newtons * scales.force
+    canvas.line(complex(x, base), complex(x, top), "thin")
+    for y in (base, top):
+        canvas.line(complex(x - 4.5, y), complex(x + 4.5, y), "thin")
+    words = Words((f"force {force:g} {unit}",), NOTE)
+    canvas.write(words, x + 9, (base + top - words.height) / 2)
 
 
 @dataclass(frozen=True)
