@@ -14,6 +14,14 @@ from build_tools.proof import answer_of
 WANTED = ("3.13", "3.12")
 """The versions that run the project, the better one first."""
 
+SHARED_FOLDERS = (
+    "/usr/local/bin",
+    "/opt/homebrew/bin",
+    "/usr/bin",
+    "/Library/Frameworks/Python.framework/Versions/{version}/bin",
+)
+"""Where a Python may be although PATH does not say so."""
+
 PROOF = """
 import sys
 parts = []
@@ -128,8 +136,7 @@ def _in_known_folders(version: str, env: Mapping[str, str], windows: bool) -> li
     else:
         program = "python" + version
         patterns = [os.path.join(pyenv, "versions", version + "*", "bin", program) for pyenv in pyenvs if pyenv]
-        patterns += [os.path.join(folder, program) for folder in ("/usr/local/bin", "/opt/homebrew/bin", "/usr/bin")]
-        patterns.append(f"/Library/Frameworks/Python.framework/Versions/{version}/bin/{program}")
+        patterns += [os.path.join(folder.format(version=version), program) for folder in SHARED_FOLDERS]
         if home:
             patterns.append(os.path.join(home, ".local", "bin", program))
             patterns.append(
