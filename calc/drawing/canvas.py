@@ -90,7 +90,8 @@ def shape(points: Sequence[complex], kind: str, *, closed: bool = True) -> str:
 class Canvas:
     """One drawing in the making.
 
-    `segments` are the lines that labels keep clear of, `boxes` the texts already set.
+    `segments` are the lines that labels keep clear of, `boxes` the texts already set, `frame`
+    the least and greatest x that a label may take.
     `left`, `top`, `right` and `bottom` bound what has been drawn so far.
     """
 
@@ -99,6 +100,7 @@ class Canvas:
         self.name = name
         self.width = width
         self.title = title
+        self.frame = (EDGE, width - EDGE)
         self.segments: list[Segment] = []
         self.boxes: list[Box] = []
         self.left = self.top = float("inf")

@@ -80,9 +80,11 @@ def level(canvas: Canvas, left: float, right: float, row: float, words: Words, u
     return box.bottom + ROW / 2 + 4
 
 
-def upright_room(words: Words, span: float) -> float:
-    """Pixels that an upright dimension needs to the right of its line."""
-    return words.width / 2 + 2 if _in_gap(words, span) else words.width + 8
+def upright_room(words: Words, span: float) -> tuple[float, float]:
+    """Pixels that an upright dimension needs to the left and to the right of its line."""
+    if _in_gap(words, span):
+        return words.width / 2 + 3, words.width / 2 + 2
+    return 14.0, words.width + 8
 
 
 def _in_gap(words: Words, span: float) -> bool:

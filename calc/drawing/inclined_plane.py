@@ -1,8 +1,351 @@
-"""The inclined plane to scale."""
+"""The inclined plane: plank, landing and crate to scale, with the forces on the crate beside it."""
 
-from calc.drawing.scene import Drawing, Scene
+from dataclasses import dataclass
+from math import atan2, cos, hypot, pi, sin, sqrt, tan
+
+from . import dimensions, forces, parts
+from .canvas import BODY, MOVING, OVERLAY, Canvas, Words
+from .crate_forces import VIEW_WIDTH, CrateForces, draw_below, draw_beside
+from .labels import Label, settle
+from .letters import EFFORT
+from .plane import between, left_of, towards
+from .scales import Path, Scales, path_rows, scale_bars
+from .scene import Drawing, Scene
+
+_THIN = 3.0 * pi / 180
+"""A flatter ramp has its slope written out in place of an arc, and no view of the forces."""
+
+_PUSHED_FROM_BEHIND = ("level",)
+
+
+@dataclass(frozen=True)
+class Triangle:
+    """Slope length, rise and run in one unit, and the angle in radians."""
+
+    slope: float
+    rise: float
+    run: float
+    angle: float
+
+
+def triangle(values: dict[str, float]) -> Triangle | None:
+    """The ramp's triangle from any two of L, h, b (metres) and theta (radians); None if not fixed."""
+    slope, rise, run, angle = (values.get(symbol, 0.0) for symbol in ("L", "h", "b", "theta"))
+    if rise > 0 and slope > rise:
+        run = sqrt(slope * slope - rise * rise)
+    elif slope > 0 and slope > run > 0:
+        rise = sqrt(slope * slope - run * run)
+    elif rise > 0 and run > 0:
+        slope = hypot(rise, run)
+    elif 0 < angle < pi / 2 and (slope > 0 or rise > 0 or run > 0):
+        slope = slope or (rise / sin(angle) if rise > 0 else run / cos(angle))
+        rise, run = slope * sin(angle), slope * cos(angle)
+    else:
+        return None
+    return Triangle(slope, rise, run, atan2(rise, run))
+
+
+@dataclass(frozen=True)
+class _Ramp:
+    """The ramp on the paper: pixels, angles in radians, the foot of the plank at `foot`."""
+
+    foot: complex
+    scale: float
+    slope: float
+    rise: float
+    run: float
+    angle: float
+    wall: float
+    crate: float
+    offset: float
+    force_scale: float
+    pull: float
+    behind: bool
+
+    @property
+    def along(self) -> complex:
+        """The direction up the plank."""
+        return towards(self.angle)
+
+    @property
+    def top(self) -> complex:
+        """The upper edge of the plank."""
+        return self.foot + self.along * self.slope
+
+    @property
+    def crate_height(self) -> float:
+        """Height of the crate."""
+        return self.crate * 0.72
+
+    def stand(self, travel: float) -> complex:
+        """Where the middle of the crate's bottom is at a share of the way up."""
+        half = self.crate / 2 * self.along
+        return between(self.foot + half, self.top - half, travel)
+
+    def effort(self, travel: float, force: float) -> forces.Arrow:
+        """The effort's arrow at a share of the way up."""
+        side = -0.5 if self.behind else 0.5
+        grip = self.stand(travel) + self.along * self.crate * side + left_of(self.along) * self.crate_height / 2
+        arrow = forces.arrow(grip, towards(self.pull), force * self.force_scale)
+        return arrow.ending_at(grip) if cos(self.pull - self.angle) * side < 0 else arrow
 
 
 def draw(scene: Scene) -> Drawing | None:
-    """Nothing yet: the draughtsman's module replaces this file."""
-    return None
+    """Draw an inclined plane; None while its triangle is not fixed.
+
+    Values: R, E, N, F_f in newtons, L, h, b, dE, dR in metres, theta, delta in radians, mu.
+    Choices: pull = along, angled or level; motion = up, start, hold, down or push.
+    """
+    canvas = compose(scene)
+    if canvas is None:
+        return None
+    alt = _alt(scene)
+    caption = f"Drawn to scale, crate {_percent(scene)} % of the way up."
+    if scene.values.get("R", 0) > 0 and scene.values.get("E", 0) > 0:
+        caption += " All arrows are to one force scale."
+    return Drawing(canvas.svg(alt), caption, alt)
+
+
+def compose(scene: Scene) -> Canvas | None:
+    """The drawing before it is written out; None while the triangle is not fixed."""
+    shape_of = triangle(dict(scene.values))
+    if shape_of is None:
+        return None
+    canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Inclined plane")
+    crate_forces = _crate_forces(scene, shape_of.angle)
+    ramp = _lay_out(scene, shape_of, crate_forces is not None)
+    _plank(canvas, ramp)
+    if scene.wide and crate_forces:
+        canvas.frame = (canvas.frame[0], canvas.frame[1] - VIEW_WIDTH)
+    labels, most_force = _crate(canvas, scene, ramp)
+    _reserve_travel(canvas, scene, ramp)
+    _rise(canvas, scene, ramp)
+    if scene.text("L"):
+        words = Words(("slope length", scene.text("L")))
+        words = words.on_one_line() if ramp.slope > words.on_one_line().width + 70 else words
+        share = 0.27 if _travel(scene) > 0.4 else 0.72
+        dimensions.sloping(canvas, ramp.foot, ramp.top, ramp.offset, words, share)
+    for x in (ramp.foot.real, ramp.top.real):
+        canvas.avoid((complex(x, 9), complex(x, canvas.bottom + 40)), 0.8)
+    settle(canvas, [*_angle(canvas, scene, ramp), *labels])
+
+    low, row = 9.0, canvas.bottom + 18
+    if scene.text("b"):
+        for x in (ramp.foot.real, ramp.top.real):
+            dimensions.drop(canvas, x, low, row)
+        words = Words(("run", scene.text("b"))).on_one_line()
+        row = dimensions.level(canvas, ramp.foot.real, ramp.top.real, row, words)
+    if crate_forces:
+        if scene.wide:
+            draw_beside(canvas, crate_forces, ramp.force_scale)
+        else:
+            row = draw_below(canvas, crate_forces, ramp.force_scale, row)
+    row = path_rows(canvas, 10, row - 4, _paths(scene, ramp.scale))
+    scales = Scales(ramp.scale, scene.length_unit, ramp.force_scale, scene.force_unit, most_force)
+    scale_bars(canvas, 10, row + 6, scales)
+    return canvas
+
+
+def _crate_forces(scene: Scene, angle: float) -> CrateForces | None:
+    """The forces for the view beside the ramp; None where there is no friction to show."""
+    values = scene.values
+    if angle <= _THIN or not values.get("R", 0) > 0:
+        return None
+    if not (values.get("mu", 0) > 0 or values.get("F_f", 0) > 0) or not values.get("N", 0) > 0:
+        return None
+    return CrateForces(
+        angle=angle,
+        pull=_pull_angle(scene, angle),
+        motion=scene.choices.get("motion", "up"),
+        along_ramp=scene.choices.get("pull", "along") == "along",
+        load=values["R"],
+        effort=max(values.get("E", 0.0), 0.0),
+        normal=values["N"],
+        friction=max(values.get("F_f", 0.0), 0.0),
+        texts={symbol: scene.text(symbol) for symbol in ("R", "E", "N", "F_f", "R_along", "R_square")},
+    )
+
+
+def _pull_angle(scene: Scene, angle: float) -> float:
+    """The direction of the effort, from the level."""
+    if scene.choices.get("motion") == "push":
+        return angle + pi
+    pull = scene.choices.get("pull", "along")
+    if pull == "level":
+        return 0.0
+    return angle + (scene.values.get("delta", 0.0) if pull == "angled" else 0.0)
+
+
+def _lay_out(scene: Scene, shape_of: Triangle, with_view: bool) -> _Ramp:
+    """Choose the scale and the place of the foot."""
+    wide, angle = scene.wide, shape_of.angle
+    known = [scene.values[s] for s in ("R", "E") if scene.values.get(s, 0) > 0]
+    if with_view:
+        known += [scene.values[s] for s in ("N", "F_f") if scene.values.get(s, 0) > 0]
+    longest = 74.0 if wide else 60.0
+    force_scale = longest / max(known) if known else 0.0
+    pull = _pull_angle(scene, angle)
+    behind = scene.choices.get("motion") != "push" and pull < angle - 1e-9
+    effort = max(forces.arrow(0, 1, max(scene.values.get("E", 0.0), 0.0) * force_scale).length, 1.0)
+
+    crate = 54.0 if wide else 44.0
+    across = abs(sin(pull - angle)) * effort
+    offset = max(crate * 0.72 + 24, crate * 0.36 + across + 20)
+    wall = 30.0 if wide else 16.0
+    left = 12 + max(offset * sin(angle), (effort * cos(pull) - 8) if behind else 0)
+    rise_words = _rise_words(scene)
+    right = wall + 4 + max(sum(dimensions.upright_room(rise_words, span)) for span in (1.0, 200.0))
+    right = max(right, 0 if behind else effort * max(cos(pull), 0) + 8)
+    room = scene.width - left - right - (VIEW_WIDTH if wide and with_view else 0)
+    scale = min(room / shape_of.run, (180.0 if wide else 190.0) / shape_of.rise)
+    slope = shape_of.slope * scale
+    crate = max(20.0, min(crate, slope * 0.4))
+    return _Ramp(
+        foot=complex(left, 0),
+        scale=scale,
+        slope=slope,
+        rise=shape_of.rise * scale,
+        run=shape_of.run * scale,
+        angle=angle,
+        wall=wall,
+        crate=crate,
+        offset=offset,
+        force_scale=force_scale,
+        pull=pull,
+        behind=behind,
+    )
+
+
+def _plank(canvas: Canvas, ramp: _Ramp) -> None:
+    """Plank, landing and ground."""
+    top = ramp.top
+    parts.wall(canvas, top.real, top.real + ramp.wall, top.imag, 0)
+    thick = 7.0 if canvas.width > 500 else 6.0
+    under = top + 1j * min(thick / cos(ramp.angle), ramp.rise)
+    cut = thick / sin(ramp.angle)
+    corners = [ramp.foot, top, under]
+    if cut < ramp.run / 2:
+        corners.append(ramp.foot + cut)
+    canvas.polygon(corners, "visible paper", BODY)
+    parts.ground(canvas, ramp.foot.real - 12, top.real + ramp.wall + 8, 0)
+
+
+def _crate(canvas: Canvas, scene: Scene, ramp: _Ramp) -> tuple[list[Label], float]:
+    """Crate and arrows; returns their labels and the greatest force of the drawing."""
+    values = scene.values
+    travel = _travel(scene)
+    foot = ramp.stand(travel)
+    weight = foot + left_of(ramp.along) * ramp.crate_height / 2
+    parts.crate(canvas, foot, ramp.along, ramp.crate, ramp.crate_height, MOVING)
+    labels: list[Label] = []
+    if values.get("E", 0) > 0:
+        effort = ramp.effort(travel, values["E"])
+        forces.effort(canvas, effort)
+        text = scene.text("E")
+        one_line, two_lines = Words((f"effort {text}".strip(),), EFFORT), Words(("effort", text), EFFORT)
+        first, second = (one_line, two_lines) if scene.wide else (two_lines, one_line)
+        at_tip = not ramp.behind and ramp.pull < pi / 2 + ramp.angle
+        end = effort.tip if at_tip else effort.tail
+        if ramp.behind:
+            sides = "NW W N NE SW"
+        elif ramp.angle < pi / 6:
+            sides = "ENE E NE SE N"
+        else:
+            sides = "SE E NE N NW"
+        labels.append(Label(end, effort.note(first), sides, narrower=effort.note(second)))
+    if values.get("R", 0) > 0:
+        load = forces.arrow(weight, 1j, values["R"] * ramp.force_scale)
+        forces.load(canvas, load)
+        parts.centre_of_gravity(canvas, weight)
+        text = scene.text("R")
+        words, narrower = Words((f"load {text}".strip(),)), Words(("load", text))
+        sides = "E SE W SW S" if ramp.angle < pi / 6 else "E SE S SW W"
+        labels.append(
+            Label(load.tip - 4j, load.note(words), sides, (10.0, 15.0, 23.0, 35.0, 52.0), narrower=load.note(narrower))
+        )
+    most = (74.0 if scene.wide else 60.0) / ramp.force_scale if ramp.force_scale else 0.0
+    return labels, most
+
+
+def _reserve_travel(canvas: Canvas, scene: Scene, ramp: _Ramp) -> None:
+    """Keep the height the same wherever the crate stands on its way."""
+    up = left_of(ramp.along)
+    lowest = ramp.stand(0) + up * ramp.crate_height / 2
+    highest = ramp.stand(1) + up * ramp.crate_height
+    load = max(scene.values.get("R", 0.0), 0.0) * ramp.force_scale
+    canvas.reserve(complex(lowest.real, lowest.imag + load), highest)
+    if scene.values.get("E", 0) > 0:
+        for travel in (0.0, 1.0):
+            effort = ramp.effort(travel, scene.values["E"])
+            for point in (effort.tip, effort.tail):
+                canvas.reserve(complex(ramp.top.real, point.imag))
+
+
+def _rise_words(scene: Scene) -> Words:
+    return Words(("rise", scene.text("h"))) if scene.text("h") else Words(("rise",))
+
+
+def _rise(canvas: Canvas, scene: Scene, ramp: _Ramp) -> None:
+    """The rise, dimensioned to the right of the landing."""
+    words = _rise_words(scene)
+    x = ramp.top.real + ramp.wall + dimensions.upright_room(words, ramp.rise)[0]
+    canvas.extension(ramp.top + ramp.wall + 3, complex(x + 4, ramp.top.imag))
+    canvas.extension(complex(ramp.top.real + ramp.wall + 11, 0), complex(x + 4, 0))
+    dimensions.upright(canvas, x, ramp.top.imag, 0, words)
+
+
+def _angle(canvas: Canvas, scene: Scene, ramp: _Ramp) -> list[Label]:
+    """The slope: an arc with its angle, or the ratio where the ramp is too flat for an arc."""
+    text = scene.text("theta")
+    if ramp.angle <= _THIN:
+        ratio = f"1 : {ramp.run / ramp.rise:.0f}"
+        words = Words((f"{ratio}, {text}" if text else ratio,))
+        return [Label(ramp.foot + ramp.run * 0.16, words, "S SSE SE SSW", (12.0, 18.0, 26.0))]
+    radius = min(max(46.0, 31 / tan(ramp.angle)), ramp.run * 0.45)
+    points = canvas.arc(ramp.foot, radius, 0, ramp.angle, "thin", OVERLAY)
+    if radius * ramp.angle > 26:
+        # A head lies along the chord of its own length, so it is turned back by half that angle.
+        turn = 4 / radius
+        canvas.arrowhead(points[0], -1j * -1 * towards(turn), 8, OVERLAY)
+        canvas.arrowhead(points[-1], left_of(ramp.along) * towards(-turn), 8, OVERLAY)
+    if not text:
+        return []
+    return [Label(points[len(points) // 2], Words((text,), symbol="θ"), "E ENE ESE", (5.0, 8.0, 12.0, 18.0))]
+
+
+def _paths(scene: Scene, scale: float) -> list[Path]:
+    return [
+        Path(Words((f"{words} {scene.text(symbol)}".strip(),)), scene.values[symbol] * scale, symbol == "dE")
+        for symbol, words in (("dE", "effort path"), ("dR", "load path"))
+        if 0 < scene.values.get(symbol, 0) * scale < scene.width - 30
+    ]
+
+
+def _travel(scene: Scene) -> float:
+    return min(max(scene.travel, 0.0), 1.0)
+
+
+def _percent(scene: Scene) -> str:
+    return f"{100 * _travel(scene):.0f}"
+
+
+def _alt(scene: Scene) -> str:
+    """One sentence from the strings of the labels."""
+    sizes = [f"{scene.text(symbol)} {word}" for symbol, word in (("L", "long"), ("h", "high")) if scene.text(symbol)]
+    sentence = f"Ramp {', '.join(sizes)}".strip() + f"; crate {_percent(scene)} % of the way up"
+    effort, load = scene.text("E"), scene.text("R")
+    if effort:
+        way = {
+            "along": "along the ramp",
+            "angled": f"at {scene.text('delta')} to the ramp".replace("at  to", "at an angle to"),
+            "level": "on the level",
+        }.get(scene.choices.get("pull", "along"), "along the ramp")
+        verb = "push" if scene.choices.get("pull") == "level" else "pull"
+        if scene.choices.get("motion") == "push":
+            verb, way = "push", "down the ramp"
+        sentence += f"; {verb} {effort} {way}"
+        if load:
+            sentence += f" for a load of {load}"
+    elif load:
+        sentence += f"; load {load}"
+    return f"{sentence}."

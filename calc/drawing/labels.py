@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import inf, pi
 
-from .canvas import EDGE, HARD, OVERLAY, Canvas, Words
+from .canvas import HARD, OVERLAY, Canvas, Words
 from .plane import Box, Segment, length_inside, towards
 
 NEAR = (9.0, 15.0, 23.0, 35.0, 52.0)
@@ -36,15 +36,23 @@ _SIDES = {
 }  # fmt: skip
 
 
+_EVERYWHERE = " ".join(_SIDES)
+_FAR = (*LEADER, 115.0, 145.0, 180.0)
+
+
 @dataclass(frozen=True)
 class Label:
-    """A label that looks for its place: the point it names, its sides in order of preference."""
+    """A label that looks for its place: the point it names, its sides in order of preference.
+
+    `narrower` is another way to break its lines, taken where the first finds no place.
+    """
 
     at: complex
     words: Words
     sides: str = "E NE SE N S W NW SW"
     distances: tuple[float, ...] = NEAR
     leader: bool = False
+    narrower: Words | None = None
 
 
 @lru_cache(maxsize=256)
@@ -63,7 +71,7 @@ def _box_at(canvas: Canvas, foot: complex, side: complex, width: float, height: 
     if abs(side.real) > 0.3:
         left = foot.real - (0.0 if side.real > 0 else width)
     else:  # above or below: it may slide to stay in the frame
-        left = min(max(foot.real - width / 2, EDGE), canvas.width - EDGE - width)
+        left = min(max(foot.real - width / 2, canvas.frame[0]), canvas.frame[1] - width)
     top = foot.imag - (0.0 if side.imag > 0.3 else height if side.imag < -0.3 else height / 2)
     return Box(left, top, left + width, top + height)
 
@@ -84,7 +92,7 @@ class _Neighbours:
             and (segment[1] < bottom or segment[3] < bottom)
             and (segment[1] > top or segment[3] > top)
         ]
-        self._frame = (EDGE, canvas.width - EDGE)
+        self._frame = canvas.frame
 
     def price(self, box: Box, limit: float) -> float:
         """What a box would cover; stops counting at the limit."""
@@ -120,10 +128,10 @@ class _Neighbours:
 
 
 def _best(
-    canvas: Canvas, label: Label, sides: str, distances: tuple[float, ...], leader: bool
+    canvas: Canvas, label: Label, words: Words, sides: str, distances: tuple[float, ...], leader: bool
 ) -> tuple[float, Box, complex]:
     """Price, box and foot of the cheapest candidate."""
-    width, height = label.words.width, label.words.height
+    width, height = words.width, words.height
     reach = max(distances) + 4
     x, y = label.at.real, label.at.imag
     around = _Neighbours(
@@ -147,7 +155,7 @@ def _best(
 def _outside(canvas: Canvas, label: Label) -> tuple[Box, complex]:
     """A place above or below everything drawn, where nothing can be in the way."""
     width, height = label.words.width, label.words.height
-    lowest, highest = EDGE, canvas.width - EDGE - width
+    lowest, highest = canvas.frame[0], canvas.frame[1] - width
     everything = _Neighbours(canvas, Box(-inf, -inf, inf, inf))
     best: tuple[float, Box, complex] | None = None
     for below, top in ((False, canvas.top - 8 - height), (True, canvas.bottom + 8)):
@@ -177,17 +185,21 @@ def settle(canvas: Canvas, labels: Iterable[Label]) -> list[Box]:
 
 
 def _settle(canvas: Canvas, label: Label) -> Box:
-    with_leader = label.leader
-    price, box, foot = _best(canvas, label, label.sides, label.distances, with_leader)
+    words, with_leader = label.words, label.leader
+    price, box, foot = _best(canvas, label, words, label.sides, label.distances, with_leader)
+    if price >= _CLEAR and label.narrower:
+        other = _best(canvas, label, label.narrower, label.sides, label.distances, with_leader)
+        if other[0] < price:
+            words, (price, box, foot) = label.narrower, other
     if price >= _CLEAR:
         with_leader = True
-        everywhere = " ".join(_SIDES)
-        price, box, foot = _best(canvas, label, everywhere, (*LEADER, 115, 145, 180), True)
+        words = label.words
+        price, box, foot = _best(canvas, label, words, _EVERYWHERE, _FAR, with_leader)
         if price >= _CLEAR:
             box, foot = _outside(canvas, label)
     if with_leader:
         leader(canvas, label.at, foot)
-    return _write_at(canvas, label.words, box, foot)
+    return _write_at(canvas, words, box, foot)
 
 
 def _write_at(canvas: Canvas, words: Words, box: Box, foot: complex) -> Box:

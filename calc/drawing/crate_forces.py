@@ -1,0 +1,159 @@
+"""The forces on a crate that rubs on its plank, in a small view of their own beside the ramp.
+
+The weight is split into its two parts. Friction is drawn on from the tip of the part along the
+plank, so that both together are seen to equal a pull along it.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+from . import forces, parts
+from .canvas import Canvas, Words
+from .labels import LEADER, Label, settle
+from .letters import EFFORT, HEADING
+from .plane import left_of, towards
+
+VIEW_WIDTH = 246.0
+"""Pixels that the view takes beside the ramp (wide)."""
+
+_TITLE = Words(("FORCES ON THE CRATE",), HEADING)
+_RESISTED = ("up", "start")
+"""Motions in which friction points down the plank."""
+
+
+@dataclass(frozen=True)
+class CrateForces:
+    """What acts on the crate: newtons, angles in radians from the level, shown texts by symbol."""
+
+    angle: float
+    pull: float
+    motion: str
+    along_ramp: bool
+    load: float
+    effort: float
+    normal: float
+    friction: float
+    texts: Mapping[str, str]
+
+    def words(self, name: str, symbol: str) -> Words:
+        """A label of two lines: a name and a quantity as shown."""
+        text = self.texts.get(symbol, "")
+        return Words((name, text) if text else (name,), EFFORT if symbol == "E" else Words((name,)).style)
+
+    def part(self, name: str, symbol: str) -> Words:
+        """The label of a part of the weight, with its number where the scene has one."""
+        text = self.texts.get(symbol, "")
+        return Words((name, text) if text else (f"{name} part",))
+
+
+@dataclass(frozen=True)
+class _View:
+    """The arrows about the centre of gravity at the origin."""
+
+    load: forces.Arrow
+    normal: forces.Arrow
+    along: forces.Arrow
+    square: forces.Arrow
+    effort: forces.Arrow | None
+    friction: forces.Arrow | None
+
+    @property
+    def arrows(self) -> list[forces.Arrow]:
+        return [a for a in (self.load, self.normal, self.along, self.square, self.effort, self.friction) if a]
+
+
+def _view(on: CrateForces, scale: float, origin: complex = 0j) -> _View:
+    up_plank = towards(on.angle)
+    off_plank = left_of(up_plank)
+    along = forces.arrow(origin, -up_plank, on.load * sin(on.angle) * scale)
+    effort = None
+    if on.effort:
+        tail = along.tip if on.motion == "push" else origin
+        effort = forces.arrow(tail, towards(on.pull), on.effort * scale)
+    friction = None
+    if on.friction:
+        if on.motion in _RESISTED:
+            tail, way = along.tip, -up_plank
+        else:
+            held = effort is not None and on.along_ramp and on.motion != "push"
+            tail, way = (effort.tip if held and effort else origin), up_plank
+        friction = forces.arrow(tail, way, on.friction * scale)
+    return _View(
+        load=forces.arrow(origin, 1j, on.load * scale),
+        normal=forces.arrow(origin, off_plank, on.normal * scale),
+        along=along,
+        square=forces.arrow(origin, -off_plank, on.load * cos(on.angle) * scale),
+        effort=effort,
+        friction=friction,
+    )
+
+
+def draw_beside(canvas: Canvas, on: CrateForces, scale: float) -> None:
+    """Set the view to the right of the ramp, half way up the drawing."""
+    low_x, high_x, low_y, high_y = _extent(on, scale)
+    middle = complex(canvas.width - VIEW_WIDTH / 2 + 4, (canvas.top + canvas.bottom) / 2 - 10)
+    origin = middle - complex((low_x + high_x) / 2, (low_y + high_y) / 2)
+    canvas.frame = (canvas.width - VIEW_WIDTH, canvas.width - 4.0)
+    _draw(canvas, on, scale, origin, middle.real)
+
+
+def draw_below(canvas: Canvas, on: CrateForces, scale: float, top: float) -> float:
+    """Set the view below the ramp (narrow); returns the y below it."""
+    low_x, high_x, low_y, high_y = _extent(on, scale)
+    origin = complex(canvas.width / 2 - (low_x + high_x) / 2, top + 52 - low_y)
+    canvas.reserve(origin + 1j * high_y)
+    _draw(canvas, on, scale, origin, canvas.width / 2)
+    return canvas.bottom + 22
+
+
+def _extent(on: CrateForces, scale: float) -> tuple[float, float, float, float]:
+    """Least and greatest x and y of the arrows about the centre of gravity."""
+    points = [point for arrow in _view(on, scale).arrows for point in (arrow.tail, arrow.tip)]
+    across, down = [point.real for point in points], [point.imag for point in points]
+    return min(across), max(across), min(down), max(down)
+
+
+def _draw(canvas: Canvas, on: CrateForces, scale: float, origin: complex, middle: float) -> None:
+    view = _view(on, scale, origin)
+    highest = min(min(arrow.tip.imag, arrow.tail.imag) for arrow in view.arrows)
+    canvas.write(_TITLE, middle, highest - 44, "middle")
+
+    up_plank = towards(on.angle)
+    reach = max(view.along.length + (view.friction.length if view.friction else 0), 40) + 12
+    canvas.line(origin - up_plank * reach, origin + up_plank * reach, "centre")
+    if view.along.stretch == view.square.stretch == 1:
+        canvas.line(view.along.tip, view.load.tip, "hatch")
+        canvas.line(view.square.tip, view.load.tip, "hatch")
+    forces.part(canvas, view.square)
+    forces.part(canvas, view.along)
+    forces.load(canvas, view.load)
+    forces.reaction(canvas, view.normal)
+    if view.friction:
+        forces.reaction(canvas, view.friction)
+    if view.effort:
+        forces.effort(canvas, view.effort)
+    parts.centre_of_gravity(canvas, origin)
+    canvas.avoid((origin - 6, origin + 6), 6)
+    settle(canvas, _labels(on, view))
+
+
+def _labels(on: CrateForces, view: _View) -> list[Label]:
+    steep = on.angle > pi / 6
+    labels = []
+    if view.effort:
+        words = view.effort.note(on.words("effort", "E"))
+        labels.append(Label(view.effort.tip, words, "E ENE ESE SE NE N W SW"))
+    labels += [
+        Label(view.load.tip, view.load.note(on.words("load", "R")), "S SW W SE E"),
+        Label(view.normal.tip, view.normal.note(on.words("normal", "N")), "N NW NE W E"),
+        Label(view.square.tip, view.square.note(on.part("square", "R_square")), "E ENE SE S"),
+    ]
+    if view.friction:
+        words = view.friction.note(on.words("friction", "F_f"))
+        sides = "NW NNW WNW W SW S" if not steep else "SW WSW W S NW"
+        labels.append(Label(view.friction.middle, words, sides, LEADER, leader=True))
+    words = view.along.note(on.part("along", "R_along"))
+    sides = "SW WSW SSW W NW" if not steep else "WNW W NW SW"
+    labels.append(Label(view.along.middle, words, sides, LEADER, leader=True))
+    return labels
