@@ -23,9 +23,9 @@ def run(arguments: list[str]) -> int:
         from build_tools.commands import test
 
         return test.run(ROOT, quick=said.quick)
-    from build_tools.commands import calc
+    from build_tools.commands import terminal
 
-    return calc.run(said.key, said.given, find=said.find, units=said.units, as_json=said.json)
+    return terminal.run(said.key, said.given, find=said.find, units=said.units, as_json=said.json)
 
 
 if __name__ == "__main__":

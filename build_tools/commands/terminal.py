@@ -3,6 +3,7 @@
 import json
 import sys
 from collections.abc import Iterable, Mapping, Sequence
+from html.parser import HTMLParser
 from typing import Any
 
 import calc
@@ -44,7 +45,11 @@ def request(form: Mapping[str, Any], given: Iterable[tuple[str, str]], units: st
 
 def as_data(answer: Mapping[str, Any], find: str | None) -> dict[str, Any]:
     """The part of an answer that `--json` prints; with `find`, that value only."""
-    values = {symbol: value for symbol, value in answer["values"].items() if find in (None, symbol)}
+    values = {
+        symbol: {"si": value["si"], "text": value["text"]}
+        for symbol, value in answer["values"].items()
+        if find in (None, symbol)
+    }
     return {"values": values, "errors": answer["errors"], "cautions": answer["cautions"]}
 
 
@@ -54,6 +59,7 @@ def as_lines(form: Mapping[str, Any], answer: Mapping[str, Any], find: str | Non
     if find is not None:
         return [f"{find} = {values[find]['text']}"] if find in values else []
     labels = {quantity["symbol"]: quantity["label"] for quantity in form["quantities"]}
+    sentence = "".join(_Words(answer["html"]["sentence"]).words).strip()
     rows = [
         (
             f"{symbol} = {value['text']}",
@@ -62,7 +68,12 @@ def as_lines(form: Mapping[str, Any], answer: Mapping[str, Any], find: str | Non
         for symbol, value in values.items()
     ]
     width = max((len(shown) for shown, _ in rows), default=0)
-    lines = [form["title"], *(f"  {shown:{width}}  {label}".rstrip() for shown, label in rows)]
+    lines = [
+        form["title"],
+        *([sentence] if sentence else []),
+        "",
+        *(f"  {shown:{width}}  {label}".rstrip() for shown, label in rows),
+    ]
     if answer["working"]:
         lines += ["", "Working"]
         for number, step in enumerate(answer["working"], start=1):
@@ -72,6 +83,20 @@ def as_lines(form: Mapping[str, Any], answer: Mapping[str, Any], find: str | Non
     return lines
 
 
+class _Words(HTMLParser):
+    """Keeps the words of some markup, without the tags."""
+
+    def __init__(self, markup: str) -> None:
+        super().__init__()
+        self.words: list[str] = []
+        self.feed(markup)
+        self.close()
+
+    def handle_data(self, data: str) -> None:
+        """Keeps a piece of text."""
+        self.words.append(data)
+
+
 def _mark(field: Mapping[str, Any] | None) -> str:
     return f"({field['mark']})" if field and field["mark"] else ""
 
@@ -79,7 +104,7 @@ def _mark(field: Mapping[str, Any] | None) -> str:
 def _slips(form: Mapping[str, Any], given: Iterable[tuple[str, str]]) -> Iterable[tuple[str, str]]:
     """Symbols that the form does not have, or that were given twice."""
     names = [part["symbol"] for part in (*form["choices"], *form["quantities"])]
-    columns = [symbol for row in form["rows"] for symbol in row["quantities"]]
+    columns = [quantity["symbol"] for row in form["rows"] for quantity in row["quantities"]]
     seen = set()
     for symbol, _ in given:
         stem, _, number = symbol.rpartition("_")
