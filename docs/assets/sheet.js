@@ -1,0 +1,583 @@
+/*
+ * <calculator-sheet key="lever">: makes a worked sheet answer what the reader types.
+ *
+ * The sheet is complete without this file. Here it only reads boxes, asks the engine, and shows what comes back:
+ * no number is computed and no unit converted in this file. Reader's text goes into value and textContent alone;
+ * innerHTML takes nothing but the fragments that calc makes.
+ */
+"use strict";
+
+/**
+ * @typedef {"us" | "si"} Units
+ * @typedef {{text: string, units: Units, exact: string}} Typed
+ *   as typed; the units beside the box at that time; the same with its unit written out, once calc has said so
+ * @typedef {{code: string, start: string, words: string, fill: string | null}} Mend
+ * @typedef {{state: string, text: string, shown: string, unit: string, mark: string, note: string, error: Mend | null,
+ *            exact?: string, converted?: Record<Units, string>}} Field
+ * @typedef {{symbol: string, label: string, low: number, high: number, step: number, value: number, unit: string,
+ *            low_text: string, high_text: string, text: string}} Slider
+ * @typedef {{units: Units, choices: Record<string, string>, fields: Record<string, Field>, sliders: Slider[],
+ *            values: Record<string, {si: number, text: string}>,
+ *            errors: {symbol: string | null, code: string, text: string}[], html: Record<string, string>}} Answer
+ * @typedef {{given: Record<string, string>, units: Units, choices: Record<string, string>, travel: number}} Shared
+ */
+
+(() => {
+  const QUIET_MS = 800; // typing has stopped: announce once (SPEC H8)
+  const ERROR_MS = 400; // a half-typed "5 ft 3-" is not an error yet
+  const REST_MS = 1500; // the reader pauses: draw the width that is not on screen, for paper
+  const WIDE_PX = 520;
+  const GETTING_READY = "Getting the calculator ready…";
+  const EXAMPLE_ONLY = "The results below belong to the worked example.";
+  const OUT_OF_DATE = "out of date";
+
+  /** Session storage that may be forbidden, as on managed machines. */
+  const memory = {
+    /** @param {string} name @returns {any} */
+    get(name) {
+      try {
+        return JSON.parse(sessionStorage.getItem(name) ?? "null");
+      } catch {
+        return null;
+      }
+    },
+    /** @param {string} name @param {object} value */
+    set(name, value) {
+      try {
+        sessionStorage.setItem(name, JSON.stringify(value));
+      } catch {
+        // The sheet works without it; only a reload starts over.
+      }
+    },
+  };
+
+  /** @returns {any} the engine, or undefined when its script is missing */
+  const theEngine = () => /** @type {any} */ (window).engine;
+
+  /** One quantity of the sheet: its box and the words around it. */
+  class Box {
+    /** @param {HTMLElement} row */
+    constructor(row) {
+      this.row = row;
+      this.symbol = row.dataset.symbol ?? "";
+      this.input = /** @type {HTMLInputElement} */ (row.querySelector("input"));
+      this.value = /** @type {HTMLOutputElement} */ (row.querySelector("output"));
+      this.unit = /** @type {HTMLElement} */ (row.querySelector(".q-unit"));
+      this.mark = /** @type {HTMLElement} */ (row.querySelector(".q-mark"));
+      this.note = /** @type {HTMLElement} */ (row.querySelector(".q-hint"));
+      this.error = /** @type {HTMLElement} */ (row.querySelector(".q-error"));
+      /** @type {Typed} what counts, at full precision, while the box may show it in other units */
+      this.typed = { text: this.input.value, units: "us", exact: "" };
+      this.lastGood = this.input.value;
+      /** @type {Mend | null} */
+      this.mend = null;
+    }
+
+    get label() {
+      return this.row.querySelector("label")?.textContent?.trim() ?? "";
+    }
+
+    /** @param {string} text @param {Units} units */
+    type(text, units) {
+      this.input.value = text;
+      this.typed = { text, units, exact: "" };
+    }
+
+    /** What to send for this box when the sheet is in `units`. @param {Units} units */
+    given(units) {
+      return this.typed.units === units ? this.typed.text : this.typed.exact || this.typed.text;
+    }
+
+    /** Shows what was typed in the units of the sheet. @param {Units} units @param {Field | undefined} field  answered in the units before */
+    convert(units, field) {
+      if (this.typed.units === units) this.input.value = this.typed.text;
+      else if (field?.exact && field.converted) {
+        this.typed.exact ||= field.exact;
+        this.input.value = field.converted[units];
+      }
+    }
+
+    /** @param {string} state */
+    setState(state) {
+      this.row.className = `q is-${state}`;
+    }
+
+    /** Shows at once that the reader has typed, before any answer. */
+    touched() {
+      if (!this.row.classList.contains("is-error")) this.setState(this.input.value.trim() ? "typed" : "empty");
+      this.value.textContent = "";
+      this.mark.textContent = "";
+    }
+
+    /** @param {Field | undefined} field  undefined: a row that nothing has been typed in yet */
+    show(field) {
+      field ??= { state: "empty", text: "", shown: "", unit: "", mark: "", note: "", error: null };
+      this.row.hidden = field.state === "unused";
+      this.unit.textContent = field.unit;
+      const stale = field.state === "waiting" && this.value.textContent !== "";
+      if (field.state === "waiting") {
+        this.setState(stale ? "stale" : "empty");
+        this.mark.textContent = stale ? OUT_OF_DATE : "";
+      } else {
+        this.value.textContent = field.shown;
+        this.mark.textContent = field.mark;
+        if (!field.error) this.setState(field.state);
+      }
+      this.note.textContent = field.note || (this.note.dataset.hint ?? "");
+      this.mend = field.error;
+      if (!field.error) {
+        this.hideError();
+        this.lastGood = this.input.value;
+      }
+    }
+
+    hideError() {
+      this.error.hidden = true;
+      this.error.textContent = "";
+      this.input.removeAttribute("aria-invalid");
+    }
+
+    /** @param {(text: string) => void} fill  what the button of a message does */
+    showError(fill) {
+      if (!this.mend) return;
+      const { start, words, fill: text } = this.mend;
+      const strong = document.createElement("strong");
+      strong.textContent = start;
+      this.error.replaceChildren(strong, ` ${words} `);
+      if (text) {
+        const button = document.createElement("button");
+        button.type = "button";
+        button.textContent = `Use ${text}`;
+        button.addEventListener("click", () => fill(text));
+        this.error.append(button);
+      }
+      this.error.hidden = false;
+      this.input.setAttribute("aria-invalid", "true");
+      this.setState("error");
+    }
+  }
+
+  /** Change one number: a list of quantities and one slider. */
+  class Change {
+    /** @param {HTMLElement} part @param {(slider: Slider, text: string) => void} onMove */
+    constructor(part, onMove) {
+      this.list = /** @type {HTMLSelectElement} */ (part.querySelector("select"));
+      this.range = /** @type {HTMLInputElement} */ (part.querySelector("input"));
+      this.label = /** @type {HTMLElement} */ (part.querySelector(".vh"));
+      [this.low, this.now, this.high] = /** @type {HTMLElement[]} */ ([...part.querySelectorAll(".ends > *")]);
+      /** @type {Slider[]} */
+      this.sliders = [];
+      this.list.addEventListener("change", () => this.show(this.sliders, true));
+      this.range.addEventListener("input", () => {
+        const slider = this.sliders.find((it) => it.symbol === this.list.value);
+        if (!slider) return;
+        const text = this.range.value;
+        this.say(`${text} ${slider.unit}`.replace(" °", "°").trim());
+        onMove(slider, text);
+      });
+    }
+
+    /** @param {string} words */
+    say(words) {
+      this.now.textContent = words;
+      this.range.setAttribute("aria-valuetext", words);
+    }
+
+    /** @param {Slider[]} sliders @param {boolean} [chosen]  the reader has just chosen another quantity */
+    show(sliders, chosen = false) {
+      this.sliders = sliders;
+      const symbols = sliders.map((it) => it.symbol).join();
+      if (symbols !== [...this.list.options].map((it) => it.value).join()) {
+        const kept = this.list.value;
+        this.list.replaceChildren(...sliders.map((it) => new Option(it.label, it.symbol)));
+        if (sliders.some((it) => it.symbol === kept)) this.list.value = kept;
+      }
+      const slider = sliders.find((it) => it.symbol === this.list.value) ?? sliders[0];
+      if (!slider) return;
+      this.label.textContent = slider.label;
+      this.low.textContent = slider.low_text;
+      this.high.textContent = slider.high_text;
+      if (document.activeElement === this.range && !chosen) return; // never pull the handle from under a hand
+      Object.assign(this.range, { min: slider.low, max: slider.high, step: slider.step });
+      this.range.value = String(slider.value);
+      this.say(slider.text);
+    }
+  }
+
+  /** One picture in two widths, of which the page shows one. */
+  class Figure {
+    /** @param {HTMLElement} figure */
+    constructor(figure) {
+      this.figure = figure;
+      this.name = figure.classList[0];
+      this.caption = /** @type {HTMLElement} */ (figure.querySelector("figcaption"));
+    }
+
+    /** The width that stands on the screen now. */
+    get width() {
+      return this.figure.clientWidth >= WIDE_PX ? "wide" : "narrow";
+    }
+
+    /** @param {Record<string, string>} html @param {string} asked  "wide", "narrow" or "both" */
+    show(html, asked) {
+      let missing = false;
+      for (const width of ["wide", "narrow"]) {
+        if (asked !== "both" && asked !== width) continue;
+        const svg = html[`${this.name}_${width}`];
+        const place = this.figure.querySelector(`.is-${width}`);
+        if (svg && place) place.innerHTML = svg;
+        else missing = true;
+      }
+      if (!missing) this.caption.textContent = html[`${this.name}_caption`] ?? "";
+      this.setStale(missing);
+    }
+
+    /** @param {boolean} stale */
+    setStale(stale) {
+      this.figure.classList.toggle("is-stale", stale);
+    }
+  }
+
+  class CalculatorSheet extends HTMLElement {
+    connectedCallback() {
+      const form = this.querySelector("form");
+      if (!form || this.form) return;
+      this.form = form;
+      this.key = this.getAttribute("key") ?? "";
+      this.place = `${location.pathname} ${this.key}`;
+      /** @type {Units} */
+      this.units = form.dataset.units === "si" ? "si" : "us";
+      this.travel = 50;
+      this.edited = "";
+      this.asked = 0;
+      this.boxes = [...form.querySelectorAll(".q[data-symbol]")].map((row) => new Box(/** @type {HTMLElement} */ (row)));
+      for (const box of this.boxes) box.typed.units = this.units;
+      this.choices = /** @type {HTMLSelectElement[]} */ ([...form.querySelectorAll(".q-choice select")]);
+      this.figures = [...form.querySelectorAll("figure")].map((it) => new Figure(it));
+      this.levels = /** @type {HTMLDetailsElement[]} */ ([...form.querySelectorAll("details.level")]);
+      this.answer = this.part(".answer");
+      this.say = this.part(".say");
+      this.wait = this.part(".wait");
+      this.status = this.part("[role=status]");
+      this.remarks = this.part(".remarks");
+      this.results = this.part(".results");
+      this.steps = this.part(".steps");
+      const change = form.querySelector(".change");
+      this.change = change && new Change(/** @type {HTMLElement} */ (change), (slider, text) => this.slide(slider, text));
+      this.listen();
+      this.restore();
+      this.ask(); // fills the sliders; the answer is the one that stands there
+    }
+
+    /** @param {string} selector @returns {HTMLElement} */
+    part(selector) {
+      return /** @type {HTMLElement} */ (this.querySelector(selector));
+    }
+
+    listen() {
+      const form = /** @type {HTMLFormElement} */ (this.form);
+      form.addEventListener("submit", (event) => event.preventDefault());
+      form.addEventListener("input", ({ target }) => {
+        const box = this.boxes.find((it) => it.input === target);
+        if (!box) return;
+        box.type(box.input.value, this.units);
+        box.touched();
+        this.changed(box.symbol);
+      });
+      form.addEventListener("change", ({ target }) => {
+        if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits(target.value === "si" ? "si" : "us");
+        if (target instanceof HTMLSelectElement && this.choices.includes(target)) this.changed(target.name);
+      });
+      form.addEventListener("keydown", (event) => {
+        const box = this.boxes.find((it) => it.input === event.target);
+        if (box && event.key === "Enter") {
+          event.preventDefault();
+          this.changed(box.symbol);
+          this.showErrors();
+          this.announce();
+        }
+        if (box?.mend && event.key === "Escape") {
+          box.type(box.lastGood, this.units);
+          this.changed(box.symbol);
+        }
+      });
+      form.addEventListener("focusout", () => this.showErrors());
+      form.addEventListener("click", ({ target }) => {
+        const act = target instanceof HTMLElement ? target.dataset.act : undefined;
+        if (act === "print") this.print();
+        if (act === "example") this.startOver();
+        if (act === "clear") this.fillAll(() => "");
+      });
+      for (const level of this.levels) level.addEventListener("toggle", () => this.keepLevels());
+      document.addEventListener("engine-state", () => this.engineChanged());
+      new ResizeObserver(() => this.resized()).observe(this);
+    }
+
+    // ---- asking ------------------------------------------------------------------------------------------
+
+    /** @param {string | null} draw @param {object} [other] */
+    request(draw, other) {
+      const filled = this.boxes.filter((box) => box.typed.text.trim());
+      return {
+        calculator: this.key,
+        given: Object.fromEntries(filled.map((box) => [box.symbol, box.given(this.units)])),
+        choices: Object.fromEntries(this.choices.map((it) => [it.name, it.value])),
+        units: this.units,
+        edited: this.edited || null,
+        digits: 3,
+        travel: this.travel,
+        draw,
+        ...other,
+      };
+    }
+
+    /** The reader changed something. @param {string} symbol */
+    changed(symbol) {
+      this.edited = symbol;
+      this.save();
+      this.stillStarting();
+      clearTimeout(this.quiet);
+      this.quiet = setTimeout(() => this.announce(), QUIET_MS);
+      this.ask();
+    }
+
+    /** Numbers first, so that they never wait for a picture; then the picture. */
+    async ask() {
+      const turn = (this.asked += 1);
+      const answer = await this.send("numbers", this.request(null));
+      if (answer) this.show(answer);
+      if (answer && turn === this.asked) await this.draw();
+    }
+
+    /** @param {string} [width] */
+    async draw(width) {
+      if (!this.figures.length) return;
+      const shown = new Set(this.figures.map((it) => it.width));
+      const draw = width ?? (shown.size > 1 ? "both" : [...shown][0]);
+      const answer = await this.send("drawing", this.request(draw));
+      if (answer) for (const figure of this.figures) figure.show(answer.html, draw);
+      clearTimeout(this.rest);
+      if (draw !== "both") this.rest = setTimeout(() => this.draw("both"), REST_MS);
+    }
+
+    /**
+     * @param {string} slot @param {object} request
+     * @returns {Promise<Answer | null>} null when a newer question took its place, or when there is no answer
+     */
+    async send(slot, request) {
+      try {
+        return (await theEngine()?.ask(`${this.key} ${slot}`, request)) ?? null;
+      } catch (error) {
+        if (theEngine()?.state === "failed") this.engineChanged();
+        else this.tell(error instanceof Error ? error.message : String(error));
+        return null;
+      }
+    }
+
+    // ---- showing -----------------------------------------------------------------------------------------
+
+    /** @param {Answer} answer */
+    show(answer) {
+      this.tell("");
+      for (const box of this.boxes) box.show(answer.fields[box.symbol]);
+      const whole = Boolean(answer.html.sentence && answer.html.results);
+      this.answer.classList.toggle("is-stale", !whole);
+      if (answer.html.sentence) this.say.innerHTML = answer.html.sentence;
+      if (answer.html.results) this.results.innerHTML = answer.html.results;
+      if (answer.html.working) this.steps.innerHTML = answer.html.working;
+      this.steps.classList.toggle("is-stale", !answer.html.working);
+      const elsewhere = answer.errors.filter(({ symbol }) => !this.boxes.some((box) => box.symbol === symbol));
+      this.remarks.replaceChildren(
+        ...elsewhere.map(({ text }) => {
+          const line = document.createElement("li");
+          line.textContent = text;
+          return line;
+        }),
+      );
+      this.remarks.hidden = !this.remarks.childElementCount;
+      this.change?.show(answer.sliders);
+      for (const box of this.boxes) if (box.mend && (!box.error.hidden || document.activeElement !== box.input)) this.mend(box);
+      clearTimeout(this.late);
+      this.late = setTimeout(() => this.showErrors(), ERROR_MS);
+      this.countErrors();
+    }
+
+    /** @param {Box} box */
+    mend(box) {
+      box.showError((text) => {
+        box.type(text, this.units);
+        box.input.focus();
+        this.changed(box.symbol);
+      });
+    }
+
+    showErrors() {
+      for (const box of this.boxes) if (box.mend && box.error.hidden) this.mend(box);
+      this.countErrors();
+    }
+
+    countErrors() {
+      for (const level of this.levels) {
+        const note = level.querySelector(".level-note");
+        const count = level.querySelectorAll(".q.is-error").length;
+        if (note) note.textContent = count ? `${count} ${count === 1 ? "box" : "boxes"} to mend` : "";
+      }
+    }
+
+    /** Says the answer once, after typing has stopped; what stands on the screen has long changed. */
+    announce() {
+      clearTimeout(this.quiet);
+      this.showErrors();
+      const wrong = this.boxes.filter((box) => !box.error.hidden && !box.row.hidden);
+      const words = wrong.map((box) => `${box.label}: ${box.error.textContent}`).join(" ");
+      this.status.textContent = words || this.wait.textContent || this.say.textContent;
+    }
+
+    /** A line above the answer about the calculator itself; none while all is well. @param {string} words */
+    tell(words) {
+      this.wait.textContent = words;
+      this.wait.hidden = !words;
+    }
+
+    stillStarting() {
+      const state = theEngine()?.state;
+      if (state === "starting") this.tell(GETTING_READY);
+      if (state === "starting" || state === "failed") this.setAllStale();
+    }
+
+    setAllStale() {
+      this.answer.classList.add("is-stale");
+      this.steps.classList.add("is-stale");
+      for (const figure of this.figures) figure.setStale(true);
+    }
+
+    engineChanged() {
+      const { state, reason } = theEngine();
+      if (state !== "failed") return;
+      const untouched = this.boxes.every((box) => box.input.value === box.input.defaultValue);
+      this.tell(untouched ? reason : `${reason} ${EXAMPLE_ONLY}`);
+      if (!untouched) this.setAllStale();
+    }
+
+    resized() {
+      const widths = this.figures.map((it) => it.width).join();
+      if (this.widths && widths !== this.widths) this.draw();
+      this.widths = widths;
+    }
+
+    // ---- what the reader does ----------------------------------------------------------------------------
+
+    /**
+     * Shows the same quantities in other units. The text that was typed stays what counts, so switching twice shows
+     * it again; calc does the converting.
+     * @param {Units} units
+     */
+    async switchUnits(units) {
+      const before = this.units;
+      this.stillStarting();
+      const answer = await this.send("units", this.request(null));
+      if (!answer || this.units !== before) return;
+      this.units = units;
+      for (const box of this.boxes) box.convert(units, answer.fields[box.symbol]);
+      this.changed("");
+    }
+
+    /** @param {Slider} slider @param {string} text */
+    slide(slider, text) {
+      if (slider.symbol === "travel") {
+        this.travel = Number(text);
+        this.save();
+        this.draw();
+        return;
+      }
+      const box = this.boxes.find((it) => it.symbol === slider.symbol);
+      if (!box) return;
+      box.type(text, this.units);
+      box.touched();
+      this.changed(box.symbol);
+    }
+
+    startOver() {
+      for (const list of this.choices) {
+        list.value = ([...list.options].find((it) => it.defaultSelected) ?? list.options[0]).value;
+      }
+      this.travel = 50;
+      this.fillAll((box) => box.input.dataset[this.units] ?? "");
+    }
+
+    /** @param {(box: Box) => string} text */
+    fillAll(text) {
+      for (const box of this.boxes) {
+        box.type(text(box), this.units);
+        box.hideError();
+        box.mend = null;
+        box.touched();
+      }
+      this.changed("");
+    }
+
+    keepLevels() {
+      const open = this.levels.filter((it) => it.open).map((it) => it.dataset.level);
+      /** @type {HTMLFormElement} */ (this.form).dataset.open = ["1", ...open].join(" ");
+      this.save();
+    }
+
+    /** Prints this sheet alone, its pictures brought up to date first. */
+    async print() {
+      await this.draw("both");
+      const page = document.documentElement;
+      page.dataset.print = this.key;
+      this.dataset.printing = "";
+      addEventListener(
+        "afterprint",
+        () => {
+          delete page.dataset.print;
+          delete this.dataset.printing;
+        },
+        { once: true },
+      );
+      print();
+    }
+
+    // ---- a reload keeps what was typed --------------------------------------------------------------------
+
+    save() {
+      memory.set(this.place, {
+        units: this.units,
+        boxes: this.boxes.map((box) => [box.symbol, box.typed, box.input.value]),
+        choices: this.choices.map((it) => [it.name, it.value]),
+        travel: this.travel,
+        open: this.form?.dataset.open,
+      });
+    }
+
+    restore() {
+      const kept = memory.get(this.place);
+      if (!kept) return;
+      this.units = kept.units;
+      this.travel = kept.travel;
+      for (const radio of this.querySelectorAll("input[name=units]")) {
+        const it = /** @type {HTMLInputElement} */ (radio);
+        it.checked = it.value === this.units;
+      }
+      for (const [name, value] of kept.choices) {
+        const list = this.choices.find((it) => it.name === name);
+        if (list) list.value = value;
+      }
+      let same = true;
+      for (const [symbol, typed, shown] of kept.boxes) {
+        const box = this.boxes.find((it) => it.symbol === symbol);
+        if (!box) continue;
+        same &&= box.input.value === shown;
+        box.input.value = shown;
+        box.typed = typed;
+        if (shown !== box.input.defaultValue) box.touched();
+      }
+      const open = String(kept.open).split(" ");
+      for (const level of this.levels) level.open = open.includes(level.dataset.level ?? "");
+      if (!same) this.stillStarting();
+    }
+  }
+
+  customElements.define("calculator-sheet", CalculatorSheet);
+})();
