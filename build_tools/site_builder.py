@@ -1,6 +1,7 @@
 """Builds site/ from everything it is made from, and knows whether that is needed."""
 
 import hashlib
+import os
 import shutil
 import subprocess
 import sys
@@ -84,7 +85,9 @@ def _run_mkdocs(root: Path, out: Path) -> None:
         "--site-dir",
         str(out),
     ]
-    if subprocess.call(command, cwd=root) != 0:
+    # The theme's notice about its own future is for us, not for someone who builds a site.
+    env = dict(os.environ, NO_MKDOCS_2_WARNING="1")
+    if subprocess.call(command, cwd=root, env=env) != 0:
         raise BuildFailed("mkdocs could not build the pages: see above.")
 
 
