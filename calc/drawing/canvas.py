@@ -6,6 +6,7 @@ the drawing from the start; its height follows from what was drawn.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from html import escape
 from itertools import pairwise
 from math import ceil, pi
@@ -50,13 +51,13 @@ class Words:
     style: Style = PLAIN
     symbol: str = ""
 
-    @property
+    @cached_property
     def width(self) -> float:
         """Width in pixels, with 2 px of air on either side."""
         first = width_of_symbol(self.symbol, self.style) + width_of(self.lines[0], self.style)
         return max([first, *(width_of(line, self.style) for line in self.lines[1:])]) + 4
 
-    @property
+    @cached_property
     def height(self) -> float:
         """Height in pixels."""
         return self.style.size * (LINE_GAP * (len(self.lines) - 1) + 1.06)

@@ -14,9 +14,6 @@ from .labels import LEADER, Label, settle
 from .letters import EFFORT, HEADING
 from .plane import left_of, towards
 
-VIEW_WIDTH = 246.0
-"""Pixels that the view takes beside the ramp (wide)."""
-
 _TITLE = Words(("FORCES ON THE CRATE",), HEADING)
 _RESISTED = ("up", "start")
 """Motions in which friction points down the plank."""
@@ -44,7 +41,7 @@ class CrateForces:
     def part(self, name: str, symbol: str) -> Words:
         """The label of a part of the weight, with its number where the scene has one."""
         text = self.texts.get(symbol, "")
-        return Words((name, text) if text else (f"{name} part",))
+        return Words((name, text or "part"))
 
 
 @dataclass(frozen=True)
@@ -89,13 +86,29 @@ def _view(on: CrateForces, scale: float, origin: complex = 0j) -> _View:
     )
 
 
+def view_room(on: CrateForces, scale: float) -> tuple[float, float]:
+    """Pixels that arrows and labels need to the left and right of the centre of gravity."""
+    left = right = max(_TITLE.width / 2, 8)
+    for label in _labels(on, _view(on, scale)):
+        x = label.at.real
+        air = LEADER[1] if label.leader else 12.0
+        width = min(words.width for words in (label.words, label.narrower) if words)
+        if abs(x) < 3:
+            left, right = max(left, width / 2), max(right, width / 2)
+        elif x < 0:
+            left = max(left, air - x + width)
+        else:
+            right = max(right, air + x + width)
+    return left + 8, right + 8
+
+
 def draw_beside(canvas: Canvas, on: CrateForces, scale: float) -> None:
     """Set the view to the right of the ramp, half way up the drawing."""
-    low_x, high_x, low_y, high_y = _extent(on, scale)
-    middle = complex(canvas.width - VIEW_WIDTH / 2 + 4, (canvas.top + canvas.bottom) / 2 - 10)
-    origin = middle - complex((low_x + high_x) / 2, (low_y + high_y) / 2)
-    canvas.frame = (canvas.width - VIEW_WIDTH, canvas.width - 4.0)
-    _draw(canvas, on, scale, origin, middle.real)
+    left, right = view_room(on, scale)
+    _, _, low, high = _extent(on, scale)
+    x = canvas.width - right
+    canvas.frame = (x - left, canvas.width - 4.0)
+    _draw(canvas, on, scale, complex(x, (canvas.top + canvas.bottom) / 2 - 10 - (low + high) / 2))
 
 
 def draw_below(canvas: Canvas, on: CrateForces, scale: float, top: float) -> float:
@@ -103,7 +116,7 @@ def draw_below(canvas: Canvas, on: CrateForces, scale: float, top: float) -> flo
     low_x, high_x, low_y, high_y = _extent(on, scale)
     origin = complex(canvas.width / 2 - (low_x + high_x) / 2, top + 52 - low_y)
     canvas.reserve(origin + 1j * high_y)
-    _draw(canvas, on, scale, origin, canvas.width / 2)
+    _draw(canvas, on, scale, origin)
     return canvas.bottom + 22
 
 
@@ -114,9 +127,11 @@ def _extent(on: CrateForces, scale: float) -> tuple[float, float, float, float]:
     return min(across), max(across), min(down), max(down)
 
 
-def _draw(canvas: Canvas, on: CrateForces, scale: float, origin: complex, middle: float) -> None:
+def _draw(canvas: Canvas, on: CrateForces, scale: float, origin: complex) -> None:
     view = _view(on, scale, origin)
     highest = min(min(arrow.tip.imag, arrow.tail.imag) for arrow in view.arrows)
+    half = _TITLE.width / 2
+    middle = min(max(origin.real, canvas.frame[0] + half), canvas.frame[1] - half)
     canvas.write(_TITLE, middle, highest - 44, "middle")
 
     up_plank = towards(on.angle)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from .canvas import BACKGROUND, EDGE, Canvas, Words
-from .labels import clear, wrapped
+from .labels import CLEAR, Label, clear, settle, wrapped
 from .plane import Box, between, left_of
 
 GAP = 3.0
@@ -22,6 +22,9 @@ _SMALL = 24.0
 """Shorter lines have their heads outside, pointing in."""
 
 _TAIL = 20.0
+
+_NEARLY_CLEAR = 50.0
+"""A place in a sloping line as good as this is taken without trying the text on two lines."""
 
 
 def _line(canvas: Canvas, start: complex, end: complex, gap: tuple[complex, complex] | None) -> None:
@@ -116,27 +119,31 @@ def sloping(canvas: Canvas, start: complex, end: complex, offset: float, words: 
         canvas.extension(point + up * GAP, point + up * (offset + OVERSHOOT))
     start, end = start + up * offset, end + up * offset
     length = abs(end - start)
-    width, height = words.width + 4, words.height
-    hidden = min(
-        width / abs(along.real) if along.real else length,
-        height / abs(along.imag) if along.imag else length,
-    )
-    best: tuple[float, complex] | None = None
-    for rank, at in enumerate((share, 0.5, 0.6, 0.4, 0.7, 0.3, 0.78, 0.22)):
-        if length * min(at, 1 - at) < hidden / 2 + 14:
-            continue
-        point = between(start, end, at)
-        left, top = point.real - width / 2, point.imag - height / 2
-        price = clear(canvas, Box(left, top, left + width, top + height)) + 6 * rank
-        if best is None or price < best[0]:
-            best = (price, point)
-    point = best[1] if best else between(start, end, 0.5)
-    step = along * (hidden / 2 + 1)
-    _line(canvas, start, end, (point - step, point + step) if best else None)
-    if best:
-        canvas.write(words, point.real, point.imag - height / 2, "middle")
+    best: tuple[float, complex, float, Words] | None = None
+    for form in (words.on_one_line(), words):
+        width, height = form.width + 4, form.height
+        hidden = min(
+            width / abs(along.real) if along.real else length,
+            height / abs(along.imag) if along.imag else length,
+        )
+        for rank, at in enumerate((share, 0.5, 0.6, 0.4, 0.7, 0.3, 0.78, 0.22)):
+            if length * min(at, 1 - at) < hidden / 2 + 14:
+                continue
+            point = between(start, end, at)
+            left, top = point.real - width / 2, point.imag - height / 2
+            price = clear(canvas, Box(left, top, left + width, top + height)) + 6 * rank
+            if best is None or price < best[0]:
+                best = (price, point, hidden / 2 + 1, form)
+        if best and best[0] < _NEARLY_CLEAR:
+            break
+    if best and best[0] < CLEAR:
+        _, point, half_gap, form = best
+        _line(canvas, start, end, (point - along * half_gap, point + along * half_gap))
+        canvas.write(form, point.real, point.imag - form.height / 2, "middle")
     else:
-        canvas.write(words, point.real, min(start.imag, end.imag) - height - 4, "middle")
+        _line(canvas, start, end, None)
+        middle = between(start, end, share)
+        settle(canvas, [Label(middle, words, "NW WNW NNW N W", (7.0, 12.0, 20.0, 29.0))])
 
 
 def drop(canvas: Canvas, x: float, top: float, row: float) -> None:

@@ -5,7 +5,7 @@ from math import atan2, cos, hypot, pi, sin, sqrt, tan
 
 from . import dimensions, forces, parts
 from .canvas import BODY, MOVING, OVERLAY, Canvas, Words
-from .crate_forces import VIEW_WIDTH, CrateForces, draw_below, draw_beside
+from .crate_forces import CrateForces, draw_below, draw_beside, view_room
 from .labels import Label, settle
 from .letters import EFFORT
 from .plane import between, left_of, towards
@@ -59,6 +59,7 @@ class _Ramp:
     crate: float
     offset: float
     force_scale: float
+    view_width: float
     pull: float
     behind: bool
 
@@ -113,16 +114,15 @@ def compose(scene: Scene) -> Canvas | None:
         return None
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Inclined plane")
     crate_forces = _crate_forces(scene, shape_of.angle)
-    ramp = _lay_out(scene, shape_of, crate_forces is not None)
+    ramp = _lay_out(scene, shape_of, crate_forces)
     _plank(canvas, ramp)
     if scene.wide and crate_forces:
-        canvas.frame = (canvas.frame[0], canvas.frame[1] - VIEW_WIDTH)
+        canvas.frame = (canvas.frame[0], canvas.frame[1] - ramp.view_width)
     labels, most_force = _crate(canvas, scene, ramp)
     _reserve_travel(canvas, scene, ramp)
     _rise(canvas, scene, ramp)
     if scene.text("L"):
         words = Words(("slope length", scene.text("L")))
-        words = words.on_one_line() if ramp.slope > words.on_one_line().width + 70 else words
         share = 0.27 if _travel(scene) > 0.4 else 0.72
         dimensions.sloping(canvas, ramp.foot, ramp.top, ramp.offset, words, share)
     for x in (ramp.foot.real, ramp.top.real):
@@ -176,11 +176,11 @@ def _pull_angle(scene: Scene, angle: float) -> float:
     return angle + (scene.values.get("delta", 0.0) if pull == "angled" else 0.0)
 
 
-def _lay_out(scene: Scene, shape_of: Triangle, with_view: bool) -> _Ramp:
+def _lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None) -> _Ramp:
     """Choose the scale and the place of the foot."""
     wide, angle = scene.wide, shape_of.angle
     known = [scene.values[s] for s in ("R", "E") if scene.values.get(s, 0) > 0]
-    if with_view:
+    if view:
         known += [scene.values[s] for s in ("N", "F_f") if scene.values.get(s, 0) > 0]
     longest = 74.0 if wide else 60.0
     force_scale = longest / max(known) if known else 0.0
@@ -192,11 +192,15 @@ def _lay_out(scene: Scene, shape_of: Triangle, with_view: bool) -> _Ramp:
     across = abs(sin(pull - angle)) * effort
     offset = max(crate * 0.72 + 24, crate * 0.36 + across + 20)
     wall = 30.0 if wide else 16.0
-    left = 12 + max(offset * sin(angle), (effort * cos(pull) - 8) if behind else 0)
+    reach = crate * 0.36 * sin(angle) + effort * abs(cos(pull)) + 8
+    if not behind:
+        reach = reach - crate * cos(angle) if cos(pull) < 0 else 0.0
+    left = max(12 + offset * sin(angle), 8 + reach, 18)
     rise_words = _rise_words(scene)
     right = wall + 4 + max(sum(dimensions.upright_room(rise_words, span)) for span in (1.0, 200.0))
     right = max(right, 0 if behind else effort * max(cos(pull), 0) + 8)
-    room = scene.width - left - right - (VIEW_WIDTH if wide and with_view else 0)
+    view_width = sum(view_room(view, force_scale)) if view and wide else 0.0
+    room = scene.width - left - right - view_width
     scale = min(room / shape_of.run, (180.0 if wide else 190.0) / shape_of.rise)
     slope = shape_of.slope * scale
     crate = max(20.0, min(crate, slope * 0.4))
@@ -211,6 +215,7 @@ def _lay_out(scene: Scene, shape_of: Triangle, with_view: bool) -> _Ramp:
         crate=crate,
         offset=offset,
         force_scale=force_scale,
+        view_width=view_width,
         pull=pull,
         behind=behind,
     )

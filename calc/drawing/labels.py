@@ -11,7 +11,7 @@ from functools import lru_cache
 from math import inf, pi
 
 from .canvas import HARD, OVERLAY, Canvas, Words
-from .plane import Box, Segment, length_inside, towards
+from .plane import Box, Segment, length_inside, meet, towards
 
 NEAR = (9.0, 15.0, 23.0, 35.0, 52.0)
 """Distances in pixels at which a label may stand from its point."""
@@ -19,11 +19,15 @@ NEAR = (9.0, 15.0, 23.0, 35.0, 52.0)
 LEADER = (18.0, 28.0, 40.0, 54.0, 70.0, 90.0)
 """Lengths in pixels that a leader may have."""
 
-_CLEAR = 100.0
+_FARTHEST_BARE = 30.0
+"""A label farther from its point than this has a leader."""
+
+CLEAR = 100.0
 """A candidate this dear touches something: it is never taken while there is another way."""
 
 _TOUCHES_TEXT = 3000.0
 _LEADER_CROSSES_TEXT = 1500.0
+_LEADER_CROSSES_LINE = 12.0
 _SIDE_STEP = 4.0
 _DISTANCE_STEP = 5.0
 
@@ -36,8 +40,8 @@ _SIDES = {
 }  # fmt: skip
 
 
-_EVERYWHERE = " ".join(_SIDES)
-_FAR = (*LEADER, 115.0, 145.0, 180.0)
+_EVERYWHERE = "E NE N NW W SW S SE"
+_FAR = (22.0, 34.0, 50.0, 70.0, 95.0, 130.0, 175.0)
 
 
 @dataclass(frozen=True)
@@ -92,6 +96,7 @@ class _Neighbours:
             and (segment[1] < bottom or segment[3] < bottom)
             and (segment[1] > top or segment[3] > top)
         ]
+        self.hard = [segment for segment in self.segments if segment[4] >= HARD]
         self._frame = canvas.frame
 
     def price(self, box: Box, limit: float) -> float:
@@ -116,15 +121,17 @@ class _Neighbours:
                 continue
             length = length_inside(aired, segment)
             if length:
-                total += weight * (12 + length) + (_CLEAR if weight >= HARD else 0.0)
+                total += weight * (12 + length) + (CLEAR if weight >= HARD else 0.0)
                 if total >= limit:
                     return total
         return total
 
     def crossings(self, start: complex, end: complex) -> float:
-        """What a leader between two points would cost."""
+        """What a leader between two points would cross."""
         line = Segment(start.real, start.imag, end.real, end.imag, 0)
-        return sum(_LEADER_CROSSES_TEXT for box in self.boxes if length_inside(box, line))
+        texts = sum(_LEADER_CROSSES_TEXT for box in self.boxes if length_inside(box, line))
+        lines = sum(_LEADER_CROSSES_LINE for other in self.hard if meet(line, other))
+        return texts + lines
 
 
 def _best(
@@ -145,7 +152,7 @@ def _best(
         foot = label.at + side * distance
         box = _box_at(canvas, foot, side, width, height)
         price += around.price(box, best[0] - price)
-        if leader and price < best[0]:
+        if (leader or distance > _FARTHEST_BARE) and price < best[0]:
             price += around.crossings(label.at, foot)
         if price < best[0]:
             best = (price, box, foot)
@@ -187,17 +194,17 @@ def settle(canvas: Canvas, labels: Iterable[Label]) -> list[Box]:
 def _settle(canvas: Canvas, label: Label) -> Box:
     words, with_leader = label.words, label.leader
     price, box, foot = _best(canvas, label, words, label.sides, label.distances, with_leader)
-    if price >= _CLEAR and label.narrower:
+    if price >= CLEAR and label.narrower:
         other = _best(canvas, label, label.narrower, label.sides, label.distances, with_leader)
         if other[0] < price:
             words, (price, box, foot) = label.narrower, other
-    if price >= _CLEAR:
+    if price >= CLEAR:
         with_leader = True
         words = label.words
         price, box, foot = _best(canvas, label, words, _EVERYWHERE, _FAR, with_leader)
-        if price >= _CLEAR:
+        if price >= CLEAR:
             box, foot = _outside(canvas, label)
-    if with_leader:
+    if with_leader or abs(foot - label.at) > _FARTHEST_BARE:
         leader(canvas, label.at, foot)
     return _write_at(canvas, words, box, foot)
 

@@ -145,10 +145,12 @@ def _lay_out(scene: Scene, kind: str, path_room: float) -> _Lever:
         right = crate / 2 + 8
     if wide:
         right += path_room + 26
-        if shortest / longest < SMALL_ARM / 300:
-            left = max(left, DETAIL_ROOM)
     span = load_arm + effort_arm if kind == "1" else longest
-    scale = min((scene.width - left - right) / span, _HALF_HEIGHT / (longest * sin(swing)))
+    highest = _HALF_HEIGHT / (longest * sin(swing))
+    scale = min((scene.width - left - right) / span, highest)
+    if wide and shortest * scale < SMALL_ARM:
+        left = max(left, DETAIL_ROOM)
+        scale = min((scene.width - left - right) / span, highest)
     gap = abs(load_arm - effort_arm) if kind != "1" else load_arm + effort_arm
     crate = max(26.0, min(crate, 1.5 * gap * scale - 12))
     side = -1 if kind == "1" else 1

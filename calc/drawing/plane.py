@@ -73,6 +73,17 @@ def length_inside(box: Box, segment: Segment) -> float:
     return (leave - enter) * abs(complex(dx, dy))
 
 
+def meet(one: Segment, other: Segment) -> bool:
+    """Whether two segments cross."""
+    ax, ay, bx, by, _ = one
+    cx, cy, dx, dy, _ = other
+    side_c = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
+    side_d = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax)
+    side_a = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx)
+    side_b = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx)
+    return (side_c > 0) != (side_d > 0) and (side_a > 0) != (side_b > 0)
+
+
 def section_lines(corners: Sequence[complex], gap: float, angle: float) -> list[tuple[complex, complex]]:
     """Parallel lines that fill a polygon, `gap` apart, at an angle: the hatch of a cut or a load."""
     along = towards(angle)
