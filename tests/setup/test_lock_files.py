@@ -1,7 +1,9 @@
 """What is installed is fixed to the byte, and comes from wherever the machine is set up to fetch it."""
 
+import ast
 import json
 import re
+from importlib import metadata
 from pathlib import Path
 
 import pytest
@@ -64,3 +66,21 @@ def test_the_oldest_node_is_the_same_in_package_json_and_in_the_finder(root):
 
 def test_npm_is_told_to_leave_addresses_out_of_its_lock_file(root):
     assert "omit-lockfile-registry-resolved=true" in (root / ".npmrc").read_text().splitlines()
+
+
+@pytest.mark.parametrize(
+    ("wishes", "folders"), [("requirements.in", ["calc", "build_tools"]), ("requirements-test.in", ["tests"])]
+)
+def test_every_package_imported_is_asked_for_by_name(root, wishes, folders):
+    asked = {canonicalize_name(wish.name) for wish in asked_for(root / "requirements.in")}
+    asked |= {canonicalize_name(wish.name) for wish in asked_for(root / wishes)}
+    owners = metadata.packages_distributions()
+    for file in [file for folder in folders for file in (root / folder).rglob("*.py")]:
+        for module in imported(ast.parse(file.read_bytes())) & owners.keys():
+            assert {canonicalize_name(owner) for owner in owners[module]} & asked, f"{file} imports {module}"
+
+
+def imported(tree: ast.Module) -> set[str]:
+    names = [alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names]
+    names += [node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and node.module]
+    return {name.partition(".")[0] for name in names}
