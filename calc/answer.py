@@ -146,5 +146,3 @@ def _enough(question: Question, findings: Findings) -> str:
         return "Fill in one more box."
     listed = empty[0] if len(empty) == 1 else ", ".join(empty[:-1]) + " and " + empty[-1]
     return f"Fill in {escape(listed)}. That is enough for the rest."
-
-

@@ -8,7 +8,7 @@ IMA = Quantity("IMA", "Ideal mechanical advantage", "ratio")
 AMA = Quantity("AMA", "Actual mechanical advantage", "ratio")
 WORK_IN = Quantity("Win", "Work in", "work")
 WORK_OUT = Quantity("Wout", "Work out", "work")
-WORK_LOST = Quantity("Wlost", "Work lost", "work")
+WORK_LOST = Quantity("Wlost", "Work lost", "work", low=-1e12)  # below zero tells of a measuring fault
 EFFICIENCY = Quantity(
     "eta",
     "Efficiency",

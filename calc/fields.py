@@ -126,6 +126,8 @@ def _origin(question: Question, findings: Findings, symbol: str, view: View) -> 
         inches = uncertainties.nominal_value(value) / factor("in")
         if 1 <= inches < 10000:
             return (
-                f"To cut: {sixteenths(inches, 'up')} in, rounded up." if quantity.cut else f"About {sixteenths(inches)} in."
+                f"To cut: {sixteenths(inches, 'up')} in, rounded up."
+                if quantity.cut
+                else f"About {sixteenths(inches)} in."
             )
     return ""

@@ -10,7 +10,7 @@ import ast
 import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from types import SimpleNamespace
 from typing import Any
 
@@ -71,7 +71,7 @@ def parse(text: str) -> Node:
     return _convert(_expression(text), text)
 
 
-@lru_cache(maxsize=None)
+@cache
 def parse_equation(text: str) -> tuple[Node, Node]:
     """The two sides of ``left = right``."""
     left, sign, right = text.partition("=")
@@ -80,7 +80,7 @@ def parse_equation(text: str) -> tuple[Node, Node]:
     return parse(left), parse(right)
 
 
-@lru_cache(maxsize=None)
+@cache
 def parse_comparison(text: str) -> tuple[Node, str, Node]:
     """Left side, sign and right side of ``left < right`` (also <= > >=)."""
     node = _expression(text)
@@ -123,7 +123,7 @@ def walk(node: Node) -> Iterator[Node]:
             yield from walk(arg)
 
 
-@lru_cache(maxsize=None)
+@cache
 def symbols(node: Node) -> tuple[str, ...]:
     """The symbols in a tree, each once, in order of reading; constants such as pi are left out."""
     found = (part.name for part in walk(node) if isinstance(part, Symbol))
@@ -163,6 +163,12 @@ def evaluate(node: Node, values: Mapping[str, Any], maths: Any = FLOAT_MATHS) ->
             return getattr(maths, name)(evaluate(arg, values, maths))
 
 
+def _minus(a: Any, b: Any) -> Any:
+    """a - b, where two floats that differ in their last bits only leave nothing: noise must never be shown."""
+    rest = a - b
+    return 0.0 if isinstance(rest, float) and abs(rest) < 1e-14 * abs(a) else rest
+
+
 def _power(base: Any, exponent: Any) -> Any:
     result = base**exponent
     if isinstance(result, complex):
@@ -172,7 +178,7 @@ def _power(base: Any, exponent: Any) -> Any:
 
 _BINARY: dict[str, Callable[[Any, Any], Any]] = {
     "+": lambda a, b: a + b,
-    "-": lambda a, b: a - b,
+    "-": _minus,
     "*": lambda a, b: a * b,
     "/": lambda a, b: a / b,
     "**": _power,

@@ -24,7 +24,9 @@ SHAPE = (
         cut=True,
         hint="Along the plank, from floor to top edge.",
     ),
-    Quantity("h", "Rise", "length", "24 in", "0.6 m", level=1, slide=(0.25, 1.75), hint="Straight up, floor to top of plank."),
+    Quantity(
+        "h", "Rise", "length", "24 in", "0.6 m", level=1, slide=(0.25, 1.75), hint="Straight up, floor to top of plank."
+    ),
     Quantity("b", "Run", "length", "in", "m", level=1, hint="Level, under the plank."),
 )
 SLOPE_ANGLE = Quantity(
@@ -199,12 +201,18 @@ RAMP = Calculator(
     conditions=(
         *INSIDE_TRIANGLE,
         Condition("mu_s >= mu", "e-muorder", at="mu_s"),
-        Condition("theta + atan(mu) < pi/2", "e-jam", at="mu", when={"pull": "level", "motion": "up"}, withdraws=("E",)),
+        Condition(
+            "theta + atan(mu) < pi/2", "e-jam", at="mu", when={"pull": "level", "motion": "up"}, withdraws=("E",)
+        ),
         Condition(
             "theta + atan(mu_s) < pi/2", "e-jam", at="mu_s", when={"pull": "level", "motion": "start"}, withdraws=("E",)
         ),
         Condition(
-            "cos(delta) + mu*sin(delta) > 0", "e-jam", at="delta", when={"pull": "angled", "motion": "up"}, withdraws=("E",)
+            "cos(delta) + mu*sin(delta) > 0",
+            "e-jam",
+            at="delta",
+            when={"pull": "angled", "motion": "up"},
+            withdraws=("E",),
         ),
         Condition(
             "cos(delta) + mu_s*sin(delta) > 0",

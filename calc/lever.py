@@ -82,7 +82,9 @@ LEVER = Calculator(
         Relation("IMA = aE/aR", "The arms set the ideal advantage."),
         *when({"view": "ideal"}, Relation("E*aE = R*aR", "The turning effects about the pivot balance.")),
         *MEASURED,
-        Relation("dE = 2*aE*sin(psi)", "The bar swings down and up. The effort end moves twice its arm times the sine."),
+        Relation(
+            "dE = 2*aE*sin(psi)", "The bar swings down and up. The effort end moves twice its arm times the sine."
+        ),
         Relation("dR = 2*aR*sin(psi)", "The load end moves through the same angle on its own arm."),
         *WORK,
         *when({"class": "1"}, Relation("N = R + E", "The pivot carries load and effort.")),
@@ -119,12 +121,8 @@ LEVER = Calculator(
             "You pulled {E} where an ideal lever needs {E@ideal}. Of the work you put in, {eta} lifted the load.",
             {"view": "measured"},
         ),
-        Sentence(
-            "With this friction {E} at {aE} balances {R} at {aR}.", {"view": "expected", "effort": "typed"}
-        ),
-        Sentence(
-            "With this friction the effort is {E}, where an ideal lever needs {E@ideal}.", {"view": "expected"}
-        ),
+        Sentence("With this friction {E} at {aE} balances {R} at {aR}.", {"view": "expected", "effort": "typed"}),
+        Sentence("With this friction the effort is {E}, where an ideal lever needs {E@ideal}.", {"view": "expected"}),
         Sentence("Push down {E} through {dE}. The load of {R} rises {dR}.", {"class": "1"}),
         Sentence("Pull up {E} through {dE}. The load of {R} rises {dR}.", {"class": "2"}),
         Sentence("Pull up {E} through {dE}. The load of {R} rises {dR}: more effort, less distance.", {"class": "3"}),

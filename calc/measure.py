@@ -20,7 +20,7 @@ from calc.units import Kind, factor, measures, same_dimension, unit_named
 LONGEST = 60
 _SIGNS = str.maketrans(
     {"’": "'", "‘": "'", "′": "'", "´": "'", "“": '"', "”": '"', "″": '"', "−": "-", "–": "-", "‐": "-", "‑": "-"}
-    | {space: " " for space in "\u00a0\u2009\u202f\u2007\t\r\n"}
+    | dict.fromkeys("\xa0\u2009\u202f\u2007\t\r\n", " ")
 )
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
 _NUMBER = re.compile(
@@ -30,7 +30,9 @@ _NUMBER = re.compile(
     r"|(?P<decimal>\d{1,3}(?:,\d{3})+(?:\.\d*)?|\d+\.?\d*(?:[eE][+-]?\d{1,4})?|\.\d+(?:[eE][+-]?\d{1,4})?)"
     r")"
 )
-_FEET = re.compile(r"^\s*(?P<feet>-?[^'a-z]*?)\s*(?:'|feet|foot|ft\.?)\s*(?P<inches>[^'a-z]*?)\s*(?:\"|inches|inch|in\.?)?\s*$", re.I)
+_FEET = re.compile(
+    r"^\s*(?P<feet>-?[^'a-z]*?)\s*(?:'|feet|foot|ft\.?)\s*(?P<inches>[^'a-z]*?)\s*(?:\"|inches|inch|in\.?)?\s*$", re.I
+)
 _SLOPE = re.compile(r"^\s*(?P<rise>[\d./ -]+?)\s*(?::|\bin\b)\s*(?P<run>[\d./ -]+?)\s*$")
 
 
@@ -48,7 +50,7 @@ class Reading:
     @property
     def nominal(self) -> float:
         """The value without its doubt."""
-        return uncertainties.nominal_value(self.value)
+        return float(uncertainties.nominal_value(self.value))
 
 
 def read(text: str, kind: Kind, name: str, box_unit: str, system: str = "us") -> Reading:
@@ -142,10 +144,9 @@ def _with_unit(
         raise Refused("e-M")
     unit = unit_named(word) if word else box_unit
     if unit is None:
-        choices = _listed(kind.units)
-        raise Refused("e-unit", u=_short(word), name=name, list=choices) if kind.units else Refused(
-            "e-nounit", name=name, u=_short(word)
-        )
+        if not kind.units:
+            raise Refused("e-nounit", name=name, u=_short(word))
+        raise Refused("e-unit", u=_short(word), name=name, list=_listed(kind.units))
     warning = ""
     if kind.name == "force" and unit in ("lb", "oz"):
         unit += "f"
@@ -157,7 +158,9 @@ def _with_unit(
     if word and not same_dimension(unit, kind):
         if not kind.dimension:
             raise Refused("e-nounit", name=name, u=_short(word))
-        raise Refused("e-dim", u=_short(word), got=measures(unit), name=name, wanted=kind.words, list=_listed(kind.units))
+        raise Refused(
+            "e-dim", u=_short(word), got=measures(unit), name=name, wanted=kind.words, list=_listed(kind.units)
+        )
     if kind.name == "efficiency":
         if not word and 0 < number < 1.5:
             raise Refused("e-pct", a=plain(number * 100), b=plain(number))

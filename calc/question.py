@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from calc.figures import plain
+from calc.figures import shown
 from calc.measure import Reading, read
 from calc.messages import Message, Refused, message
 from calc.model import Calculator, Quantity, holds_in
@@ -151,6 +151,6 @@ def _within(reading: Reading, quantity: Quantity, system: str) -> None:
         return
     unit = box_unit(quantity, system)
     space = "" if unit == "°" else " "
-    a, b = (f"{plain(edge / factor(unit))}{space}{unit}".rstrip() for edge in (low, high))
+    a, b = (f"{shown(edge / factor(unit))}{space}{unit}".rstrip() for edge in (low, high))
     code = {"friction": "e-mu", "angle": "e-angle"}.get(kind.name, "e-range")
     raise Refused(code, name=quantity.label, a=a, b=b)

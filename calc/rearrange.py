@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 
 from calc.formula import (
     ONE,
@@ -34,7 +34,7 @@ _INVERSE = {
 }
 
 
-@lru_cache(maxsize=None)
+@cache
 def rearranged(equation: str, name: str) -> tuple[int, Node | None]:
     """How costly it is to get a symbol out of an equation, and the formula for it.
 
@@ -104,10 +104,10 @@ def _gather(left: Node, right: Node, name: str) -> Node | None:
     a, b = _fraction(left, name), _fraction(right, name)
     if a is None or b is None:
         return None
-    crossed = _product(a[0], b[1]), _product(b[0], a[1])
-    if crossed[0] is None or crossed[1] is None:
+    on_left, on_right = _product(a[0], b[1]), _product(b[0], a[1])
+    if on_left is None or on_right is None:
         return None
-    (slope_left, rest_left), (slope_right, rest_right) = crossed
+    (slope_left, rest_left), (slope_right, rest_right) = on_left, on_right
     slope = subtract(slope_right, slope_left)
     return None if slope == ZERO else divide(subtract(rest_left, rest_right), slope)
 
@@ -146,9 +146,7 @@ def _sum(a: tuple[Line, Line] | None, b: tuple[Line, Line] | None, op: str) -> t
     return (join(first[0], second[0]), join(first[1], second[1])), below
 
 
-def _quotient(
-    a: tuple[Line, Line] | None, b: tuple[Line, Line] | None, *, flip: bool
-) -> tuple[Line, Line] | None:
+def _quotient(a: tuple[Line, Line] | None, b: tuple[Line, Line] | None, *, flip: bool) -> tuple[Line, Line] | None:
     if a is None or b is None:
         return None
     above, below = (b[1], b[0]) if flip else b

@@ -141,9 +141,7 @@ def _work(question: Question, view: View) -> str:
     if _impossible(view):
         lost = f"<s>{lost}</s>"
     return (
-        _pair("in", _value(question, view, "Win"))
-        + _pair("out", _value(question, view, "Wout"))
-        + _pair("lost", lost)
+        _pair("in", _value(question, view, "Win")) + _pair("out", _value(question, view, "Wout")) + _pair("lost", lost)
     )
 
 

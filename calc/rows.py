@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import cache
 
 from calc.formula import FormulaError
 
@@ -17,7 +17,7 @@ def written_out(text: str, counts: Mapping[str, int], i: int | None = None) -> s
     return _written_out(text, tuple(counts.items()), i)
 
 
-@lru_cache(maxsize=None)
+@cache
 def _written_out(text: str, counts: tuple[tuple[str, int], ...], i: int | None) -> str:
     if "[" not in text and " for " not in text:
         return text
@@ -52,8 +52,9 @@ class _Writer(ast.NodeTransformer):
                     _Writer(self.counts, {**self.index, i: row}).visit(ast.parse(ast.unparse(term), mode="eval").body)
                     for row in range(1, self.counts[ast.unparse(over)] + 1)
                 ]
-                total = terms[0]
+                total: ast.expr = terms[0]
                 for part in terms[1:]:
                     total = ast.BinOp(total, ast.Add() if name == "sum" else ast.Mult(), part)
-                return total
-        return self.generic_visit(node)  # type: ignore[return-value]
+                return ast.copy_location(total, node)
+        self.generic_visit(node)
+        return node

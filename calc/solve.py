@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 import uncertainties
@@ -59,7 +59,7 @@ class Solution:
     other_roots: dict[str, float] = field(default_factory=dict)
 
 
-@lru_cache(maxsize=None)
+@cache
 def relation_symbols(text: str) -> tuple[str, ...]:
     """The symbols of an equation, each once."""
     left, right = parse_equation(text)
@@ -87,25 +87,26 @@ def plan(
                 best = cost, order, Step(unknown[0], Relation(text, words), formula, _HOW[cost])
             if cost == 0:
                 break
+        step = best[2] if best is not None else _assumption(defaults, reached)
         if best is not None:
-            step = best[2]
             del open_relations[best[1]]
-        else:
-            step = next(
-                (
-                    Step(name, Relation(f"{name} = {text}"), parse(text), ASSUMED)
-                    for name, text in defaults
-                    if name not in reached and all(part in reached for part in symbols(parse(text)))
-                ),
-                None,  # type: ignore[arg-type]
-            )
-            if step is None:
-                return tuple(steps)
+        if step is None:
+            return tuple(steps)
         steps.append(step)
         reached.add(step.symbol)
 
 
-def reach(relations: tuple[tuple[str, str], ...], known: Collection[str], defaults: tuple[tuple[str, str], ...] = ()) -> set[str]:
+def _assumption(defaults: tuple[tuple[str, str], ...], reached: set[str]) -> Step | None:
+    """The first default that is still open and can be worked out."""
+    for name, text in defaults:
+        if name not in reached and all(part in reached for part in symbols(parse(text))):
+            return Step(name, Relation(f"{name} = {text}"), parse(text), ASSUMED)
+    return None
+
+
+def reach(
+    relations: tuple[tuple[str, str], ...], known: Collection[str], defaults: tuple[tuple[str, str], ...] = ()
+) -> set[str]:
     """The symbols that are known or follow."""
     return set(known) | {step.symbol for step in plan(relations, frozenset(known), defaults)}
 
@@ -187,11 +188,7 @@ def _search(
             return math.nan
 
     limits = bounds[step.symbol]
-    roots = [
-        root
-        for root in _roots(difference, limits.low, limits.high)
-        if stops({**nominal, step.symbol: root})
-    ]
+    roots = [root for root in _roots(difference, limits.low, limits.high) if stops({**nominal, step.symbol: root})]
     if not roots:
         return None
     if len(roots) > 1:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache
 
 _GREEK = {
     "eta": "η",
@@ -23,7 +23,7 @@ _SPECIAL = {"Win": ("W", "in"), "Wout": ("W", "out"), "Wlost": ("W", "lost")}
 _UPRIGHT = {"IMA", "AMA"}
 
 
-@lru_cache(maxsize=None)
+@cache
 def letter_and_index(symbol: str) -> tuple[str, str]:
     """The letter and the index of a symbol: 'aR' a, R; 'mu_s' μ, s; 'Win_2' W, in 2."""
     stem, _, index = symbol.partition("_")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 import pint
 
@@ -113,22 +113,22 @@ def unit_named(word: str) -> str | None:
     return _EXACT.get(word) or _ANY_CASE.get(word.lower()) if word != "M" else None
 
 
-@lru_cache(maxsize=None)
+@cache
 def _quantity(unit: str) -> pint.Quantity[float]:
     return REGISTRY.Quantity(1.0, _PINT.get(unit, unit).replace("·", "*")).to_base_units()
 
 
-@lru_cache(maxsize=None)
+@cache
 def factor(unit: str) -> float:
     """How many SI units (newton, metre, kilogram, second, radian and their products) one ``unit`` is; '' is 1."""
     if not unit:
         return 1.0
     size = _quantity(unit)
-    masses = size.dimensionality.get("[mass]", 0)
-    return float(size.magnitude / 1000**masses)  # the registry's root unit of mass is the gram
+    masses = int(str(size.dimensionality.get("[mass]", 0)))
+    return size.magnitude / 1000.0**masses  # the registry's root unit of mass is the gram
 
 
-@lru_cache(maxsize=None)
+@cache
 def same_dimension(unit: str, kind: Kind) -> bool:
     """Whether a unit measures this kind. Percent and plain numbers are told apart from angles by their names."""
     if kind.name == "angle":

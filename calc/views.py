@@ -93,9 +93,7 @@ class _Machine:
 
     def solve(self, view: str, given: Mapping[str, Any], blocked: frozenset[str]) -> Solution:
         """Run the plan; a blocked box is neither known nor worked out."""
-        relations = tuple(
-            pair for pair in self.relations(view) if not blocked.intersection(relation_symbols(pair[0]))
-        )
+        relations = tuple(pair for pair in self.relations(view) if not blocked.intersection(relation_symbols(pair[0])))
         defaults = tuple(pair for pair in self.defaults if pair[0] not in blocked)
 
         def stops(values: Mapping[str, Any]) -> bool:
@@ -170,8 +168,10 @@ def _broken_by_given(question: Question) -> dict[str, Message]:
     for condition in question.calculator.conditions:
         if condition.stop and not condition.withdraws and holds_in(condition.when, case):
             if holds(condition, given) is False:
-                at = condition.at if condition.at in question.readings else next(
-                    name for name in relation_names(condition) if name in question.readings
+                at = (
+                    condition.at
+                    if condition.at in question.readings
+                    else next(name for name in relation_names(condition) if name in question.readings)
                 )
                 found[at] = message(condition.code)
     return found
@@ -200,18 +200,20 @@ def _check(machine: _Machine, view: View, errors: dict[str, Message]) -> None:
             continue
         quantity = question.quantities[symbol]
         low, nominal = limits(quantity)[0], uncertainties.nominal_value(value)
-        if nominal < 0 <= low and symbol not in ("Wlost",):
+        if nominal < 0 <= low:
             if question.calculator.measured in view.given and quantity.loss:
                 withdraw(solution, (symbol,))
                 continue
             text = value_text(quantity, value, question.system)
             withdraw(solution, (symbol,))
-            errors.setdefault(symbol, message("e-below", name=quantity.label, v=text))
+            if quantity.level:
+                errors.setdefault(symbol, message("e-below", name=quantity.label, v=text))
         elif nominal == 0 and not KINDS[quantity.kind].zero and "pos" not in _formula_text(solution, symbol):
             withdraw(solution, (symbol,))
-            errors.setdefault(symbol, message("e-calc", name=quantity.label))
+            if quantity.level:
+                errors.setdefault(symbol, message("e-calc", name=quantity.label))
     for symbol, why in solution.failed.items():
-        if symbol in question.quantities and symbol not in errors:
+        if question.quantities[symbol].level and symbol not in errors:
             label = question.quantities[symbol].label
             code = {"big": "e-big", "noroot": "e-noroot-plain"}.get(why, "e-calc")
             errors[symbol] = message(code, name=label)
@@ -260,9 +262,7 @@ def _disagreement(
         return None
     question = machine.question
     restoring = [
-        symbol
-        for symbol in off
-        if not _off(machine, view, {s: v for s, v in given.items() if s != symbol}, blocked)
+        symbol for symbol in off if not _off(machine, view, {s: v for s, v in given.items() if s != symbol}, blocked)
     ]
     names = restoring or list(off)
     name = question.edited if question.edited in names else names[-1]
@@ -281,7 +281,11 @@ def _off(machine: _Machine, view: str, given: Mapping[str, Any], blocked: frozen
         if found is None or symbol in assumed:
             continue
         a, b = uncertainties.nominal_value(value), uncertainties.nominal_value(found)
-        doubt = 2 * uncertainties.std_dev(value - found) if not (isinstance(value, float) and isinstance(found, float)) else 0
+        doubt = (
+            2 * uncertainties.std_dev(value - found)
+            if not (isinstance(value, float) and isinstance(found, float))
+            else 0
+        )
         resolution = machine.question.readings[symbol].resolution
         if abs(a - b) > max(RELATIVE_TOLERANCE * max(abs(a), abs(b)), resolution, doubt):
             off[symbol] = found

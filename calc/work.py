@@ -6,7 +6,7 @@ ch. 9, Work, Energy, and Simple Machines).
 
 from __future__ import annotations
 
-from calc.block import EFFICIENCY, IDENTITIES, IMA, MEASURED, RESULTS, WORK
+from calc.block import EFFICIENCY, IDENTITIES, IMA, MEASURED, RESULTS, WORK, WORK_LOST
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Condition, Quantity, Relation, Rows, Sentence, when
 
@@ -90,7 +90,7 @@ SAME_WORK = Calculator(
                 Quantity("E", "Effort", "force", "lbf", "N", role="effort"),
                 Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
                 Quantity("Win", "Effort × distance", "work", role="effort"),
-                Quantity("Wlost", "Lost", "work"),
+                Quantity("Wlost", "Lost", "work", low=WORK_LOST.low),
             ),
             example=tuple({"IMA": text} for text in ("1", "2", "3", "4", "6", "8")),
             columns=("IMA", "E", "dE", "Win", "Wout", "Wlost"),

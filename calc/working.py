@@ -16,7 +16,6 @@ import uncertainties
 from calc import symbols
 from calc.figures import plain, shown, significant, to_places
 from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
-from calc.model import Quantity
 from calc.notation import mathml, quantity, text
 from calc.question import Question, box_unit
 from calc.shown import typed_text, value_text, with_unit

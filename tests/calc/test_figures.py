@@ -1,0 +1,85 @@
+"""Rounding for showing: the vectors of the specification (A11 to A13) and what must hold for every number."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.figures import plain, shown, significant, sixteenths, to_places, with_doubt
+
+NUMBERS = st.floats(1e-6, 1e9)
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (30, "30.0"),
+        (1.85023, "1.850"),
+        (0.37037, "0.370"),
+        (9.9996, "10.00"),
+        (9.996, "10.0"),
+        (999.6, "1000"),
+        (23456, "23500"),
+        (0.125, "0.1250"),
+        (2.675, "2.68"),
+        (20.249999999999996, "20.3"),
+        (0, "0"),
+        (-0.0, "0"),
+    ],
+)
+def test_three_figures_or_four_after_a_one(value: float, text: str) -> None:
+    assert shown(value) == text
+
+
+@given(NUMBERS, st.integers(1, 6))
+def test_significant_figures_agree_with_the_decimal_module(value: float, figures: int) -> None:
+    """General reference: Python's decimal, rounding half up at the same place."""
+    exact = Decimal(f"{value:.11e}")
+    want = exact.quantize(Decimal(1).scaleb(exact.adjusted() - figures + 1), ROUND_HALF_UP)
+    assert Decimal(significant(value, figures)) == want
+
+
+@given(NUMBERS)
+def test_rounding_is_odd(value: float) -> None:
+    assert shown(-value) == "-" + shown(value)
+
+
+@given(NUMBERS, NUMBERS)
+def test_rounding_is_monotone(a: float, b: float) -> None:
+    low, high = sorted((a, b))
+    assert float(significant(low, 3)) <= float(significant(high, 3))
+
+
+@given(st.floats(0.01, 1000))
+def test_a_cut_length_is_never_short_and_never_a_sixteenth_too_long(inches: float) -> None:
+    whole, _, rest = sixteenths(inches, "up").rpartition("-")
+    part = rest if whole else sixteenths(inches, "up")
+    top, _, bottom = part.partition("/")
+    length = float(whole or 0) + float(top) / float(bottom or 1)
+    assert inches - 1e-9 <= length < inches + 1 / 16 + 1e-9
+
+
+def test_fractions_of_an_inch() -> None:
+    assert [sixteenths(92.1), sixteenths(92.0958, "up"), sixteenths(0.5), sixteenths(12)] == [
+        "92-1/8",
+        "92-1/8",
+        "1/2",
+        "12",
+    ]
+    assert sixteenths(92.1, "down") == "92-1/16"
+
+
+@pytest.mark.parametrize(
+    ("value", "u", "text"),
+    [(2.85714, 0.0562, ("2.86", "0.11")), (71.4286, 1.40961, ("71.4", "2.8")), (1234.5, 55, ("1230", "110"))],
+)
+def test_a_doubt_has_two_figures_and_the_value_the_same_place(value: float, u: float, text: tuple[str, str]) -> None:
+    assert with_doubt(value, u) == text
+
+
+def test_a_small_negative_number_never_shows_as_minus_zero() -> None:
+    assert to_places(-0.004, 2) == "0.00"
+    assert plain(0.1) == "0.1"

@@ -1,0 +1,134 @@
+"""Section J of the specification: each was computed by two independent routes that agree (not a published source)."""
+
+from __future__ import annotations
+
+import json
+import math
+from pathlib import Path
+
+import pytest
+
+from calc.figures import significant
+from tests.calc.asking import FT_LBF, INCH, LBF, ask, values
+
+J = json.loads((Path(__file__).parents[2] / "shared" / "checks" / "reference_calculations.json").read_text("utf-8"))
+
+
+def six(*found: float) -> list[float]:
+    """The values to the six figures that the table prints."""
+    return [float(significant(value, 6)) for value in found]
+
+
+def test_the_table_is_the_one_that_these_checks_quote() -> None:
+    text = json.dumps(J)
+    assert all(name in text for name in ("J02", "J03", "J06", "J08", "J17", "J18", "J19", "J20", "J21", "J22", "J49"))
+
+
+def test_j02_rain_barrel_stand_any_machine() -> None:
+    v = values("any-machine", R="180", dR="18", E="45", dE="96")
+    assert six(v["IMA"], v["AMA"], v["eta"]) == [5.33333, 4, 0.75]
+    assert six(v["Win"] / FT_LBF, v["Wout"] / FT_LBF, v["Wlost"] / FT_LBF) == [360, 270, 90]
+
+
+def test_j03_pry_bar() -> None:
+    v = values("lever", R="240", aR="6", aE="48")
+    assert six(v["E"] / LBF, v["IMA"], v["N"] / LBF) == [30, 8, 270]
+
+
+def test_j06_shovel() -> None:
+    v = values("lever", choices={"class": "3"}, R="12", aR="54", aE="20")
+    assert six(v["E"] / LBF, v["IMA"], v["N"] / LBF) == [32.4, 0.37037, 20.4]
+
+
+def test_j08_pin_friction() -> None:
+    v = values("lever", R="240", aR="6", aE="48", r_p="1/4", mu="0.20")
+    assert six(v["E"] / LBF, v["eta"] * 100) == [30.2761, 99.0882]
+
+
+def test_j17_ideal_ramp() -> None:
+    v = values("ramp", R="120", h="24", L="96")
+    assert six(v["E"] / LBF, v["IMA"], math.degrees(v["theta"]), v["b"] / INCH) == [30, 4, 14.4775, 92.9516]
+
+
+def test_j18_sliding_crate() -> None:
+    v = values("ramp", R="120", h="24", L="96", mu="0.30")
+    assert six(v["E"] / LBF, v["N"] / LBF, v["AMA"], v["eta"] * 100, v["Wlost"] / FT_LBF) == [
+        64.8569,
+        116.19,
+        1.85023,
+        46.2557,
+        278.855,
+    ]
+
+
+def test_j19_level_push() -> None:
+    v = values("ramp", choices={"pull": "level"}, R="120", h="24", L="96", mu="0.30")
+    assert six(v["E"] / LBF, v["IMA"], v["eta"] * 100) == [72.6081, 3.87298, 42.6728]
+
+
+def test_j20_hold_and_ease_down() -> None:
+    held = values("ramp", choices={"motion": "hold"}, R="120", theta="20", L="96", mu_s="0.35")
+    assert six(held["E"] / LBF, math.degrees(held["phi"])) == [1.57533, 19.29]
+    stays = values("ramp", choices={"motion": "hold"}, R="120", theta="20", L="96", mu_s="0.40")
+    assert stays["E"] == 0
+    assert six(math.degrees(stays["phi"])) == [21.8014]
+
+
+def test_j21_rope_above_the_ramp() -> None:
+    v = values("ramp", choices={"pull": "angled"}, R="120", h="24", L="96", mu="0.30", delta="20")
+    assert six(v["E"] / LBF) == [62.2248]
+    best = values("ramp", choices={"pull": "angled"}, R="120", h="24", L="96", mu="0.30", delta="16.6992")
+    assert six(best["E"] / LBF) == [62.1216]
+
+
+def test_j22_shortest_ramp_for_a_pull_limit() -> None:
+    for limit, length in (("50", 92.0958), ("40", 128.008)):
+        v = values("ramp", R="140", h="24", mu="0.10", E=limit)
+        assert six(v["L"] / INCH) == [length]
+
+
+def test_j39_same_work() -> None:
+    v = values("same-work", R="120", h="2", IMA_1="1", IMA_2="2", IMA_3="4", IMA_4="8")
+    assert six(*(v[f"E_{i}"] / LBF for i in (1, 2, 3, 4))) == [120, 60, 30, 15]
+    assert six(*(v[f"Win_{i}"] / FT_LBF for i in (1, 2, 3, 4))) == [240] * 4
+    assert six(v["dE_4"] / 12 / INCH) == [16]
+    worn = values("same-work", R="120", h="2", eta="75", IMA_1="4")
+    assert six(worn["E_1"] / LBF, worn["Win_1"] / FT_LBF) == [40, 320]
+
+
+def test_j41_the_si_twin_of_j18() -> None:
+    v = values("ramp", "si", R="533.787", h="0.6096", L="2.4384", mu="0.30")
+    assert six(v["E"], v["Win"]) == [288.498, 703.473]
+
+
+def test_j49_hold_on_a_ramp() -> None:
+    v = values("ramp", choices={"motion": "hold"}, R="120", theta="20", L="96", mu_s="0.20")
+    assert six(v["E"] / LBF) == [18.4898]
+    v = values(
+        "ramp", choices={"motion": "hold", "pull": "angled"}, R="120", theta="20", L="96", mu_s="0.20", delta="30"
+    )
+    assert six(v["E"] / LBF) == [24.1373]
+
+
+def test_j47_the_sample_sheet_carries_its_doubt() -> None:
+    """Mean of five trials and its combined standard uncertainty by SPEC C3-C5, typed as ± (k = 2)."""
+
+    def reading(trials: list[float], division: float) -> str:
+        mean = sum(trials) / len(trials)
+        s2 = sum((x - mean) ** 2 for x in trials) / (len(trials) - 1)
+        return f"{mean!r} ± {2 * math.sqrt(s2 / len(trials) + (division / 2) ** 2 / 3)!r}"
+
+    tape = 2 * (1 / 16) / math.sqrt(3)
+    answer = ask(
+        "ramp",
+        R=reading([36, 36.5, 36, 35.5, 36], 0.5)[:40],
+        E=reading([12.5, 13, 12.5, 12, 13], 0.5)[:40],
+        L=f"96 ± {tape:.10f}",
+        h=f"24 ± {tape:.10f}",
+    )
+    got = answer["values"]
+    assert [got["AMA"]["si"], 2 * got["AMA"]["u"]] == pytest.approx([2.85714, 0.112420], rel=1e-5)
+    assert [got["IMA"]["si"], 2 * got["IMA"]["u"]] == pytest.approx([4, 0.0123983], rel=1e-5)
+    assert [got["eta"]["si"] * 100, 200 * got["eta"]["u"]] == pytest.approx([71.4286, 2.81922], rel=1e-5)
+    assert got["AMA"]["text"] == "2.86 ± 0.11"
+    assert got["eta"]["text"] == "71.4 ± 2.8 %"
