@@ -19,6 +19,7 @@ from calc.views import Findings
 
 
 def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
+    """The SVGs asked for ("wide", "narrow" or "both"), with their captions; none where the shape is not known yet."""
     asked = request.get("draw")
     widths = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}.get(str(asked), ())
     pictures = {"machine": question.calculator.draw, "work": question.calculator.draw_work}
@@ -49,6 +50,7 @@ def _scene(question: Question, findings: Findings, request: Mapping[str, Any], p
 
 
 def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """What the reader can slide: each typed box of level 1 that starts with an example, and the machine's travel."""
     found = []
     for symbol, quantity in question.quantities.items():
         example = example_text(quantity, question.system)

@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
+from itertools import pairwise
 from typing import Any
 
 import uncertainties
@@ -74,7 +75,8 @@ def plan(
 
     Defaults (symbol, formula) are assumed one at a time, in order, only when nothing else moves.
     """
-    reached, steps = set(known), []
+    reached = set(known)
+    steps: list[Step] = []
     open_relations = list(relations)
     while True:
         best: tuple[int, int, Step] | None = None
@@ -208,7 +210,7 @@ def _roots(difference: Callable[[float], float], low: float, high: float) -> lis
     points = [low + (high - low) * i / _GRID for i in range(_GRID + 1)]
     values = [difference(x) for x in points]
     spread = max((abs(value) for value in values if value == value), default=0.0)
-    for (a, fa), (b, fb) in zip(zip(points, values, strict=True), list(zip(points, values, strict=True))[1:]):
+    for (a, fa), (b, fb) in pairwise(zip(points, values, strict=True)):
         if fa == 0:
             roots.append(a)
         elif fa * fb < 0:

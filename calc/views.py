@@ -166,14 +166,14 @@ def _broken_by_given(question: Question) -> dict[str, Message]:
     given, found = question.given, {}
     case = {**question.choices, "view": "given"}
     for condition in question.calculator.conditions:
-        if condition.stop and not condition.withdraws and holds_in(condition.when, case):
-            if holds(condition, given) is False:
-                at = (
-                    condition.at
-                    if condition.at in question.readings
-                    else next(name for name in relation_names(condition) if name in question.readings)
-                )
-                found[at] = message(condition.code)
+        broken = condition.stop and not condition.withdraws and holds_in(condition.when, case)
+        if broken and holds(condition, given) is False:
+            at = (
+                condition.at
+                if condition.at in question.readings
+                else next(name for name in relation_names(condition) if name in question.readings)
+            )
+            found[at] = message(condition.code)
     return found
 
 

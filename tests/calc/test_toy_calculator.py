@@ -59,4 +59,4 @@ def test_it_solves_for_any_box() -> None:
 
 
 def test_it_is_listed_and_reached_like_any_other() -> None:
-    assert "toy-spring" in calc.keys()
+    assert set(calc.keys()) > {"toy-spring"}
