@@ -55,5 +55,15 @@ def file_list(files: Mapping[str, bytes]) -> bytes:
     return b"".join([len(head).to_bytes(4, "little"), head, *(files[name] for name in names)])
 
 
+def listed(content: bytes) -> dict[str, bytes]:
+    """Return the files in a file list, path -> content."""
+    start = 4 + int.from_bytes(content[:4], "little")
+    files, at = {}, start
+    for name, length in json.loads(content[4:start]):
+        files[name] = content[at : at + length]
+        at += length
+    return files
+
+
 def _urlsafe_digest(content: bytes) -> str:
     return base64.urlsafe_b64encode(hashlib.sha256(content).digest()).rstrip(b"=").decode()

@@ -94,4 +94,5 @@ def _installed_files(dist: metadata.Distribution) -> Iterator[tuple[str, bytes]]
 
 
 def _is_shipped(path: PurePosixPath) -> bool:
-    return NOT_SHIPPED_FOLDERS.isdisjoint(path.parts) and path.suffix not in NOT_SHIPPED_ENDINGS
+    hidden = any(part.startswith(".") for part in path.parts)
+    return not hidden and NOT_SHIPPED_FOLDERS.isdisjoint(path.parts) and path.suffix not in NOT_SHIPPED_ENDINGS

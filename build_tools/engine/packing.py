@@ -9,7 +9,7 @@ from importlib import metadata
 from pathlib import Path
 
 from build_tools import fingerprint
-from build_tools.engine import archives, bytecode, contents, payload
+from build_tools.engine import archives, bytecode, contents, payload, snapshot
 
 HERE = Path(__file__).parent
 PYODIDE_FILES = (
@@ -20,7 +20,10 @@ PYODIDE_FILES = (
     "python_stdlib.zip",
 )
 PYODIDE_PACKAGES = ("pyodide/", "_pyodide/")
+WHEEL_ONLY = (".dist-info/RECORD", ".dist-info/WHEEL")
 STAMP = "inputs.txt"
+ENVIRONMENT = {"HOME": "/home/pyodide", "LANG": "C.UTF-8", "PYTHONHASHSEED": "0", "TZ": "UTC"}
+"""Python's environment variables, the same at build time and in every browser."""
 
 
 def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None = None) -> None:
@@ -29,7 +32,7 @@ def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None 
     root: the project (its calc/ and shared/ are packed). out: a folder of its own; *.js in it is what
     a site needs. pyodide: the npm package's folder, by default the one under `root`.
     cache: folder that keeps compiled archives by content, by default one in `out`.
-    Raises bytecode.CompileError, and FileNotFoundError when Pyodide is not installed.
+    Raises bytecode.CompileError, snapshot.SnapshotError, and FileNotFoundError when Pyodide is not installed.
     """
     pyodide = pyodide or root / "node_modules" / "pyodide"
     cache = cache or out / "compiled"
@@ -40,11 +43,13 @@ def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None 
     if fingerprint.matches(stamp, inputs) and _is_whole(out):
         return
     fingerprint.forget(stamp)
-    payload.write_payload(_parts((own, *libraries), pyodide, cache), out)
+    parts, heap = _parts((own, *libraries), pyodide, cache)
+    payload.write_payload(parts, heap, out)
     fingerprint.remember(stamp, inputs)
 
 
-def _parts(bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path) -> dict[str, bytes]:
+def _parts(bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path) -> tuple[dict[str, bytes], int]:
+    """Return the parts, and the size in bytes of the memory in the snapshot among them."""
     node = shutil.which("node") or "node"
     standard, pyodides_own = _standard_library(pyodide)
     wheels = {archives.wheel_name(bundle): archives.wheel(bundle) for bundle in bundles}
@@ -55,16 +60,17 @@ def _parts(bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path) -> 
     packages: dict[str, bytes] = {}
     for content in optimised.values():
         packages |= archives.unzipped(content)
-    packages = {name: data for name, data in packages.items() if not name.endswith(_WHEEL_ONLY)}
-    return {
+    packages = {name: data for name, data in packages.items() if not name.endswith(WHEEL_ONLY)}
+    parts = {
         "code": _code(pyodide),
         "wasm": (pyodide / "pyodide.asm.wasm").read_bytes(),
         "stdlib": archives.stored_zip(library),
         "packages": archives.file_list(packages),
     }
-
-
-_WHEEL_ONLY = (".dist-info/RECORD", ".dist-info/WHEEL")
+    made_for = " ".join(payload.stem(name, parts[name]) for name in payload.NEEDED_BY_SNAPSHOT)
+    data = {name: content for name, content in packages.items() if name.startswith("shared/")}
+    taken = snapshot.made(parts, made_for, data, ENVIRONMENT, pyodide, node)
+    return parts | {"snapshot": taken.content}, taken.heap
 
 
 def _standard_library(pyodide: Path) -> tuple[bytes, bytes]:
@@ -83,8 +89,9 @@ def _code(pyodide: Path) -> bytes:
     lock = json.dumps({"info": info, "packages": {}}, sort_keys=True)
     scripts = (pyodide / "pyodide.asm.js", pyodide / "pyodide.js", HERE / "browser/worker.js")
     texts = (path.read_text(encoding="utf-8") for path in scripts)
-    lines = [line for text in texts for line in text.splitlines() if "sourceMappingURL=" not in line]
-    return "\n".join([*lines[:1], f"const PYODIDE_LOCK = {lock};", *lines[1:]]).encode()
+    lines = [line for text in texts for line in text.split("\n") if "sourceMappingURL=" not in line]
+    given = [f"const PYODIDE_LOCK = {lock};", f"const PYTHON_ENVIRONMENT = {json.dumps(ENVIRONMENT)};"]
+    return "\n".join([*lines[:1], *given, *lines[1:]]).encode()
 
 
 def _inputs_digest(bundles: tuple[contents.Bundle, ...], pyodide: Path) -> str:

@@ -12,14 +12,24 @@ PROTOCOL = 1
 
 MANIFEST = "parts.js"
 
+NEEDED_BY_SNAPSHOT = ("wasm", "code")
+"""The parts that a memory snapshot fits: it can be restored with these very bytes only."""
+
 
 def digest(content: bytes) -> str:
     """Return the short content hash that a part carries in its file name."""
     return hashlib.sha256(content).hexdigest()[:12]
 
 
-def write_payload(parts: Mapping[str, bytes], out: Path) -> None:
+def stem(name: str, content: bytes) -> str:
+    """Return what the part calls itself, which is also its script's name without ".js"."""
+    return f"{name}.{digest(content)}"
+
+
+def write_payload(parts: Mapping[str, bytes], heap: int, out: Path) -> None:
     """Write each part (name -> content) and the manifest into `out`, and remove older parts.
+
+    heap: the size in bytes of the memory in the snapshot.
 
     A part is one call with its name and a base64 text of its gzip; the manifest comes last, so that
     it never names a file that is not there.
@@ -27,13 +37,14 @@ def write_payload(parts: Mapping[str, bytes], out: Path) -> None:
     out.mkdir(parents=True, exist_ok=True)
     rows = {}
     for name, content in parts.items():
-        stem = f"{name}.{digest(content)}"
-        script = out / f"{stem}.js"
+        called = stem(name, content)
+        script = out / f"{called}.js"
         if not script.exists():
             text = base64.b64encode(gzip.compress(content, 9, mtime=0)).decode()
-            script.write_text(f'engine.part("{stem}","{text}");\n', encoding="ascii")
-        rows[name] = {"name": stem, "size": len(content)}
-    manifest = json.dumps({"protocol": PROTOCOL, "parts": rows}, separators=(",", ":"))
+            script.write_text(f'engine.part("{called}","{text}");\n', encoding="ascii")
+        rows[name] = {"name": called, "size": len(content)}
+    about = {"protocol": PROTOCOL, "heap": heap, "parts": rows}
+    manifest = json.dumps(about, separators=(",", ":"))
     (out / MANIFEST).write_text(f"engine.manifest({manifest});\n", encoding="ascii")
     kept = {MANIFEST} | {f"{row['name']}.js" for row in rows.values()}
     for script in out.glob("*.js"):

@@ -28,13 +28,14 @@
   /** An error whose message is a sentence for the reader. */
   class ReaderError extends Error {}
 
-  /** @typedef {{name: string, size: number}} PartRow */
+  /** @typedef {{name: string, size: number}} PartRow size in bytes, unpacked */
+  /** @typedef {{protocol: number, heap: number, parts: Record<string, PartRow>}} Manifest */
 
   /** The script files of the engine: each delivers itself by a call of engine.part. */
   class Parts {
     /** @type {Map<string, string>} name of a part -> base64 text */
     #delivered = new Map();
-    /** @type {{protocol: number, parts: Record<string, PartRow>} | null} */
+    /** @type {Manifest | null} */
     #manifest = null;
 
     deliver(name, text) {
@@ -45,15 +46,15 @@
       this.#manifest = manifest;
     }
 
-    /** @returns {Promise<Record<string, PartRow>>} */
-    async rows(fresh) {
+    /** @param {boolean} fresh @returns {Promise<Manifest>} */
+    async list(fresh) {
       if (fresh || !this.#manifest) {
         // A new address makes a browser ask again for a list that it kept from an older version.
         await loadScript(fresh ? `${folder}parts.js?${Date.now()}` : `${folder}parts.js`);
       }
       if (!this.#manifest) throw new ReaderError(FILE_MISSING);
       if (this.#manifest.protocol !== PROTOCOL) throw new ReaderError(OTHER_VERSION);
-      return this.#manifest.parts;
+      return this.#manifest;
     }
 
     /** @param {PartRow} row @returns {Promise<Uint8Array>} the part, unpacked */
@@ -114,68 +115,87 @@
     return [globalThis.Worker, globalThis.WebAssembly, globalThis.DecompressionStream].some((it) => !it);
   }
 
+  /** Parts that a worker needs before it can answer, and those that can wait until it has. */
+  const RESTORE = { first: ["wasm", "snapshot"], later: ["stdlib", "packages"] };
+  const BOOT = { first: ["wasm", "stdlib", "packages"], later: [] };
+
   /** One life of the worker, from its start to its end. */
   class Life {
     /** @type {Worker | null} */
     #worker = null;
     #over = false;
+    /** @type {Promise<void> | null} */
+    #whole = null;
 
     /**
      * @param {Parts} parts
+     * @param {boolean} restored from the memory snapshot, or started the ordinary way
      * @param {(data: any) => void} onMessage
      * @param {(error: Error) => void} onFailure called at most once
      */
-    constructor(parts, onMessage, onFailure) {
+    constructor(parts, restored, onMessage, onFailure) {
+      this.parts = parts;
+      this.restored = restored;
       this.onMessage = onMessage;
-      this.fail = (error) => {
-        if (this.#over) return;
-        this.end();
-        onFailure(error instanceof ReaderError ? error : new ReaderError(CANNOT_RUN));
-      };
-      this.#start(parts).catch(this.fail);
+      this.onFailure = onFailure;
+      this.#start().catch((error) => this.fail(error));
     }
 
-    async #start(parts) {
+    async #start() {
       if (missingAbility()) throw new ReaderError(TOO_OLD);
-      try {
-        await this.#load(parts, await parts.rows(false));
-      } catch (error) {
-        if (!(error instanceof ReaderError) || this.#over) throw error;
-        this.#worker?.terminate();
-        await this.#load(parts, await parts.rows(true));
-      }
+      // A second try asks for the list of parts anew: an older one may have come from a cache.
+      const { parts, heap } = await this.parts.list(!this.restored);
+      const needed = this.restored ? RESTORE.first : BOOT.first;
+      const coming = needed.map((part) => this.parts.bytes(parts[part]));
+      for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
+      this.#hire(await this.parts.bytes(parts.code));
+      const madeFor = `${parts.wasm.name} ${parts.code.name}`;
+      this.send({ plan: this.restored ? { heap, madeFor } : null });
+      await Promise.all(needed.map(async (part, i) => this.#bring(part, await coming[i])));
     }
 
-    /** @param {Parts} parts @param {Record<string, PartRow>} rows */
-    async #load(parts, rows) {
-      const needed = ["wasm", "stdlib", "packages"].map(async (part) => ({ part, bytes: await parts.bytes(rows[part]) }));
-      for (const coming of needed) coming.catch(() => {}); // awaited below, where the first failure counts
-      const worker = this.#hire(await parts.bytes(rows.code));
-      await Promise.all(
-        needed.map(async (coming) => {
-          const message = await coming;
-          worker.postMessage(message, [message.bytes.buffer]);
-        }),
-      );
-    }
-
-    /** @param {Uint8Array} code @returns {Worker} */
+    /** @param {Uint8Array} code */
     #hire(code) {
+      if (this.#over) return;
       const address = URL.createObjectURL(new Blob([code], { type: "text/javascript" }));
-      const worker = new Worker(address, { name: "engine" });
-      worker.onmessage = ({ data }) => {
+      this.#worker = new Worker(address, { name: "engine" });
+      this.#worker.onmessage = ({ data }) => {
         if (!this.#over) this.onMessage(data);
       };
-      worker.onerror = () => this.fail(new ReaderError(CANNOT_RUN));
+      this.#worker.onerror = () => this.fail(new ReaderError(CANNOT_RUN));
       URL.revokeObjectURL(address);
-      if (this.#over) worker.terminate();
-      this.#worker = worker;
-      return worker;
+    }
+
+    /** @param {string} part @param {Uint8Array} bytes handed over, not copied */
+    #bring(part, bytes) {
+      this.#worker?.postMessage({ part, bytes }, [bytes.buffer]);
+    }
+
+    /** Brings what can wait; a second call tries again if the first one failed. @returns {Promise<void>} */
+    bringTheRest() {
+      this.#whole ??= this.#loadTheRest().catch((error) => {
+        this.#whole = null;
+        throw error;
+      });
+      return this.#whole;
+    }
+
+    async #loadTheRest() {
+      const { parts } = await this.parts.list(false);
+      const later = this.restored ? RESTORE.later : BOOT.later;
+      for (const part of later) this.#bring(part, await this.parts.bytes(parts[part]));
     }
 
     /** @param {object} message */
     send(message) {
       this.#worker?.postMessage(message);
+    }
+
+    /** @param {Error} error */
+    fail(error) {
+      if (this.#over) return;
+      this.end();
+      this.onFailure(error instanceof ReaderError ? error : new ReaderError(CANNOT_RUN));
     }
 
     end() {
@@ -185,6 +205,8 @@
   }
 
   /** @typedef {{request: object, resolve: (answer: object | null) => void, reject: (error: Error) => void}} Question */
+
+  /** @typedef {Question & {id: number, beats: number}} Asked */
 
   class Engine {
     /** @type {"starting" | "ready" | "failed"} */
@@ -199,13 +221,14 @@
     #life;
     /** @type {Map<string, Question>} slot -> its newest question not yet asked; oldest slot first */
     #waiting = new Map();
-    /** @type {(Question & {id: number, beats: number}) | null} */
+    /** @type {Asked | null} */
     #asked = null;
     #lastId = 0;
+    #restorable = true;
     #settleReady = { resolve: () => {}, reject: (_error) => {} };
 
     constructor() {
-      this.#start();
+      this.#start(this.#restorable);
       setInterval(() => this.#beat(), BEAT_MS);
     }
 
@@ -225,6 +248,11 @@
       });
     }
 
+    /** Whether the worker was restored from the memory snapshot, not started the ordinary way. */
+    get restored() {
+      return this.#life.restored;
+    }
+
     /** Called by each script file of the engine with its name and its base64 text. */
     part(name, text) {
       this.#parts.deliver(name, text);
@@ -235,15 +263,25 @@
       this.#parts.deliverManifest(manifest);
     }
 
-    #start() {
+    /** @param {boolean} restored from the memory snapshot, or started the ordinary way */
+    #start(restored) {
       this.ready = new Promise((resolve, reject) => (this.#settleReady = { resolve, reject }));
       this.ready.catch(() => {}); // whoever waits for it handles it; nobody needs to
       this.#setState("starting");
-      this.#life = new Life(
-        this.#parts,
-        (data) => this.#hear(data),
-        (error) => this.#fail(error),
-      );
+      this.#live(restored);
+    }
+
+    #live(restored) {
+      const hear = (data) => this.#hear(data);
+      this.#life = new Life(this.#parts, restored, hear, (error) => this.#lose(error));
+    }
+
+    /** A life ended by itself. One that was to be restored gets a second chance the ordinary way. */
+    #lose(error) {
+      if (this.#life.restored && this.state === "starting") {
+        this.#restorable = false;
+        this.#live(false);
+      } else this.#fail(error);
     }
 
     #hear(data) {
@@ -251,19 +289,44 @@
         this.#setState("ready");
         this.#settleReady.resolve();
         this.#askNext();
+        if (!this.#asked) this.#bringTheRest();
       } else if (data.id === undefined) {
+        console.warn(data.failure);
         this.#life.fail(new ReaderError(CANNOT_RUN));
       } else if (this.#asked?.id === data.id) {
-        if (data.failure !== undefined) {
+        if (data.later) this.#askAgainLater();
+        else if (data.failure !== undefined) {
           console.warn(data.failure);
           this.#replaceWorker(WENT_WRONG);
-          return;
-        }
-        const { resolve } = this.#asked;
-        this.#asked = null;
-        resolve(JSON.parse(data.answer));
-        this.#askNext();
+        } else this.#answered(data.answer);
       }
+    }
+
+    /** @param {string} text JSON */
+    #answered(text) {
+      const { resolve } = /** @type {Asked} */ (this.#asked);
+      this.#asked = null;
+      resolve(JSON.parse(text));
+      this.#askNext();
+      this.#bringTheRest();
+    }
+
+    /** Python needs more of its library for this question than it was restored with. */
+    async #askAgainLater() {
+      const [life, asked] = [this.#life, /** @type {Asked} */ (this.#asked)];
+      asked.beats = -Infinity; // loading is not its fault
+      try {
+        await life.bringTheRest();
+      } catch (error) {
+        life.fail(error);
+        return;
+      }
+      asked.beats = 0;
+      life.send({ id: asked.id, question: JSON.stringify(asked.request) });
+    }
+
+    #bringTheRest() {
+      this.#life.bringTheRest().catch(() => {}); // a question that needs it tries again, and tells
     }
 
     #askNext() {
@@ -286,7 +349,7 @@
       const asked = this.#asked;
       this.#asked = null;
       this.#life.end();
-      this.#start();
+      this.#start(this.#restorable);
       asked?.reject(new ReaderError(sentence));
     }
 
@@ -294,6 +357,8 @@
       this.reason = error.message;
       this.#setState("failed");
       this.#settleReady.reject(error);
+      this.#asked?.reject(error);
+      this.#asked = null;
       for (const question of this.#waiting.values()) question.reject(error);
       this.#waiting.clear();
     }

@@ -1,16 +1,13 @@
-"""The toy project packed once, a small site around it, and a browser."""
+"""The toy project packed once, and a small site around it."""
 
-import functools
-import http.server
 import shutil
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
 
 from build_tools.engine import pack
+from build_tools.local_server import serving
 from build_tools.one_at_a_time import one_at_a_time
 
 ROOT = Path(__file__).parent.parent.parent
@@ -45,40 +42,11 @@ def toy_site(toy_engine: Path, tmp_path: Path) -> Path:
     return tmp_path / "site"
 
 
-@pytest.fixture(scope="session")
-def engine_browser() -> Iterator[Browser]:
-    """The machine's own Chromium, or Playwright's."""
-    found = (shutil.which(name) for name in ("chromium", "chromium-browser", "google-chrome"))
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=next(filter(None, found), None),
-            args=["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking"],
-        )
-        yield browser
-        browser.close()
-
-
-@pytest.fixture
-def page(engine_browser: Browser) -> Iterator[Page]:
-    """A fresh page with nothing cached."""
-    context = engine_browser.new_context()
-    yield context.new_page()
-    context.close()
-
-
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_words: object) -> None:
-        pass
-
-
 @pytest.fixture(params=["file", "http"])
 def address(request: pytest.FixtureRequest, toy_site: Path) -> Iterator[str]:
-    """The page's address, from the disk and from a server."""
+    """The toy page's address, from the disk and from a server."""
     if request.param == "file":
-        yield (toy_site / "index.html").as_uri()
+        yield toy_site.as_uri() + "/index.html"
         return
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(toy_site)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/index.html"
-    server.shutdown()
-    server.server_close()
+    with serving(toy_site) as home:
+        yield home + "index.html"

@@ -1,13 +1,16 @@
 """The engine in a page, from the disk and from a server."""
 
+import base64
+import gzip
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
-from build_tools.engine import payload
+from build_tools.engine import archives, payload
 
 pytestmark = pytest.mark.browser
 
@@ -69,7 +72,7 @@ def test_a_question_that_breaks_calc_gets_a_sentence_and_the_next_one_an_answer(
     assert ask(page, "word")["word"] == "plank"
 
 
-@pytest.mark.parametrize("part", ["code", "wasm", "stdlib", "packages", "manifest"])
+@pytest.mark.parametrize("part", ["code", "wasm", "manifest"])
 def test_a_missing_file_is_told_in_a_sentence(page: Page, address: str, toy_site: Path, part: str) -> None:
     remove(toy_site, part)
     opened(page, address)
@@ -128,6 +131,87 @@ def test_nothing_is_asked_from_another_host(page: Page, address: str, toy_site: 
     home = address.rsplit("/", 1)[0]
     assert asked
     assert [url for url in asked if not (url.startswith((home, "blob:")) and own.match(url))] == []
+
+
+def test_python_is_restored_from_the_snapshot(page: Page, address: str) -> None:
+    opened(page, address)
+    assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)
+    assert page.evaluate("engine.restored")
+
+
+def test_an_import_outside_the_snapshot_waits_for_the_library(page: Page, address: str) -> None:
+    opened(page, address)
+    assert ask(page, "late")["hue"] == pytest.approx(1 / 3)  # green is 120 degrees of 360
+    assert page.evaluate("engine.restored")
+
+
+def test_two_pages_from_one_snapshot_draw_different_numbers(page: Page, address: str, browser: Browser) -> None:
+    other = browser.new_page()
+    numbers = [ask(opened(it, address), "chance")["number"] for it in (page, other)]
+    other.close()
+    assert numbers[0] != numbers[1]
+
+
+def missing(site: Path) -> None:
+    script_of(site, "snapshot").unlink()
+
+
+def cut_short(site: Path) -> None:
+    script = script_of(site, "snapshot")
+    text = script.read_text(encoding="ascii")
+    script.write_text(text[: len(text) // 2 // 4 * 4] + '");\n', encoding="ascii")
+
+
+def foreign(site: Path) -> None:
+    """Made for other files, but whole."""
+    change_snapshot(site, {"about.json": b'{"madeFor": "wasm.0 code.0"}'})
+
+
+def nonsense(site: Path) -> None:
+    """Made for these files, it says, but holding no memory of Python."""
+    change_snapshot(site, {"bytes": bytes(len(snapshot_files(site)["bytes"]))})
+
+
+def without_header(site: Path) -> None:
+    change_snapshot(site, {"header": bytes(144)})
+
+
+def snapshot_files(site: Path) -> dict[str, bytes]:
+    return archives.listed(payload.read_part(site / "assets" / "engine", "snapshot"))
+
+
+def change_snapshot(site: Path, changes: dict[str, bytes]) -> None:
+    """Write another snapshot under the name and size that the manifest gives it."""
+    content = archives.file_list(snapshot_files(site) | changes)
+    script = script_of(site, "snapshot")
+    text = base64.b64encode(gzip.compress(content, 1)).decode()
+    script.write_text(f'engine.part("{script.stem}","{text}");\n', encoding="ascii")
+    manifest = site / "assets" / "engine" / payload.MANIFEST
+    row = payload.read_manifest(manifest.parent)["snapshot"]
+    size = f'"name":"{row["name"]}","size":'
+    old = manifest.read_text(encoding="ascii")
+    manifest.write_text(old.replace(f"{size}{row['size']}", f"{size}{len(content)}"), encoding="ascii")
+
+
+@pytest.mark.parametrize("damage", [missing, cut_short, foreign, nonsense, without_header])
+def test_without_a_fitting_snapshot_python_starts_the_ordinary_way(
+    page: Page, address: str, toy_site: Path, damage: Callable[[Path], None]
+) -> None:
+    damage(toy_site)
+    opened(page, address)
+    assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)
+    assert not page.evaluate("engine.restored")
+    assert ask(page, "late")["hue"] == pytest.approx(1 / 3)
+
+
+@pytest.mark.parametrize("part", ["stdlib", "packages"])
+def test_the_late_library_is_missed_only_by_a_question_that_needs_it(
+    page: Page, address: str, toy_site: Path, part: str
+) -> None:
+    script_of(toy_site, part).unlink()
+    opened(page, address)
+    assert ask(page, "word")["word"] == "plank"
+    assert "missing or damaged" in ask(page, "late")["sentence"]
 
 
 def script_of(site: Path, part: str) -> Path:

@@ -1,6 +1,5 @@
 """What the packer writes."""
 
-import json
 import marshal
 import re
 import shutil
@@ -18,14 +17,7 @@ PYODIDE_MAGIC = (3571).to_bytes(2, "little") + b"\r\n"
 
 
 def packages_of(out: Path) -> dict[str, bytes]:
-    content = payload.read_part(out, "packages")
-    start = 4 + int.from_bytes(content[:4], "little")
-    files, at = {}, start
-    for name, length in json.loads(content[4:start]):
-        files[name] = content[at : at + length]
-        at += length
-    assert at == len(content)
-    return files
+    return archives.listed(payload.read_part(out, "packages"))
 
 
 def test_packing_the_same_project_again_gives_the_same_bytes(toy_engine: Path, tmp_path: Path) -> None:

@@ -1,77 +1,171 @@
 /*
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
- * From the page: {part, bytes} for each part of the engine, then {id, question} (JSON text).
- * To the page:   {ready}, {id, answer} (JSON text), {id, failure} or {failure}.
+ * From the page, first: {plan}; then {part, bytes} for each part of the engine and {id, question}
+ * (JSON text). To the page: {ready}, {id, answer} (JSON text), {id, later} when the answer needs the
+ * whole standard library first, {id, failure}, or {failure} when Python could not start.
  * Nothing that the page sends is ever run as code.
+ *
+ * @typedef {{heap: number, madeFor: string} | null} Plan
+ *   the memory snapshot to restore: its size in bytes and the files that it has to be made for; null: start
+ *   the ordinary way.
  */
 (() => {
   /** No such host exists: Pyodide asks for its files there, and they come from the parts. */
   const NOWHERE = "https://x.invalid/";
+  const LIBRARY = "/lib/python313.zip";
+  const SITE_PACKAGES = "/lib/python3.13/site-packages";
+  const HEADER_BYTES = 65536;
 
-  /** @type {Map<string, PromiseWithResolvers<Uint8Array>>} */
-  const parts = new Map();
+  /** A promise for each part, and the function that settles it. */
+  const arrivals = Object.fromEntries(
+    ["plan", "wasm", "stdlib", "packages", "snapshot"].map((name) => {
+      let arrive;
+      const promise = new Promise((resolve) => (arrive = resolve));
+      return [name, { promise, arrive }];
+    }),
+  );
+  const arrived = (name) => arrivals[name].promise;
 
-  /** @param {string} name */
-  function part(name) {
-    let slot = parts.get(name);
-    if (!slot) {
-      let resolve;
-      const promise = new Promise((settle) => (resolve = settle));
-      slot = { promise, resolve };
-      parts.set(name, slot);
-    }
-    return slot;
-  }
+  const compiled = arrived("wasm").then((bytes) => WebAssembly.compile(bytes));
+  compiled.catch(() => {}); // whoever instantiates it reports that
 
-  /** Answers Pyodide's request for a file from the parts; no other request leaves the worker. */
-  async function fetchFromParts(address) {
-    switch (String(address)) {
-      case `${NOWHERE}pyodide.asm.wasm`:
-        return new Response(null);
-      case `${NOWHERE}python_stdlib.zip`:
-        return new Response(await part("stdlib").promise);
-      default:
-        throw new TypeError("The engine asks for no other file.");
-    }
-  }
-
-  const compiled = part("wasm").promise.then((bytes) => WebAssembly.compile(bytes));
+  /** @type {WebAssembly.Memory} */
+  let memory;
 
   /** Compiling has begun before Pyodide asks, so there is nothing to stream. */
   async function instantiateCompiled(_response, imports) {
+    memory = imports.env.memory;
     const module = await compiled;
     return { module, instance: await WebAssembly.instantiate(module, imports) };
   }
 
-  /** Writes the packages into the file system: see archives.file_list. */
-  async function writePackages(files, sitePackages) {
-    const bytes = await part("packages").promise;
-    const start = 4 + new DataView(bytes.buffer).getUint32(0, true);
-    const list = JSON.parse(new TextDecoder().decode(bytes.subarray(4, start)));
+  /** Takes apart a list of files: see archives.file_list. @returns {Map<string, Uint8Array>} */
+  function filesIn(bytes) {
+    const start = 4 + new DataView(bytes.buffer, bytes.byteOffset).getUint32(0, true);
+    const files = new Map();
     let at = start;
-    for (const [path, length] of list) {
-      const place = `${sitePackages}/${path}`;
-      files.mkdirTree(place.slice(0, place.lastIndexOf("/")));
-      files.writeFile(place, bytes.subarray(at, at + length));
+    for (const [path, length] of JSON.parse(new TextDecoder().decode(bytes.subarray(4, start)))) {
+      files.set(path, bytes.subarray(at, at + length));
       at += length;
+    }
+    return files;
+  }
+
+  /** @param {Map<string, Uint8Array>} files */
+  function writePackages(fileSystem, files) {
+    for (const [path, bytes] of files) {
+      const place = `${SITE_PACKAGES}/${path}`;
+      fileSystem.mkdirTree(place.slice(0, place.lastIndexOf("/")));
+      fileSystem.writeFile(place, bytes);
     }
   }
 
-  /** @returns {Promise<(question: string) => string>} the door of calc */
-  async function start() {
-    self.fetch = fetchFromParts;
-    WebAssembly.instantiateStreaming = instantiateCompiled;
-    const python = await loadPyodide({
-      indexURL: NOWHERE,
-      packageBaseUrl: NOWHERE,
-      lockFileContents: PYODIDE_LOCK,
-      env: { PYTHONHASHSEED: "0", TZ: "UTC", HOME: "/home/pyodide" },
-      fsInit: (files, { sitePackages }) => writePackages(files, sitePackages),
-      stdout: () => {},
-      stderr: () => {},
+  /** What stands for a snapshot: Pyodide reads its head, and when it asks for the rest, gets memory written. */
+  class StandIn {
+    #head = new Uint8Array(HEADER_BYTES);
+    #files = new Map();
+
+    /** @param {number} heap size of the memory in bytes */
+    constructor(heap) {
+      const inHead = (from, to) => new Uint8Array(this.#head.buffer, from, to - from);
+      Object.defineProperty(this.#head, "length", { value: heap });
+      Object.defineProperty(this.#head, "subarray", {
+        value: (from, to) => (to === undefined ? this.#writeMemory() : inHead(from, to)),
+      });
+    }
+
+    get array() {
+      return this.#head;
+    }
+
+    /** @param {Uint8Array} bytes the snapshot's part @param {string} madeFor @returns the data files in it */
+    fill(bytes, madeFor) {
+      this.#files = filesIn(bytes);
+      const about = JSON.parse(new TextDecoder().decode(this.#files.get("about.json")));
+      if (about.madeFor !== madeFor) throw new Error("The snapshot was made for other files than these.");
+      new Uint8Array(this.#head.buffer).set(this.#files.get("header"));
+      const data = [...this.#files].filter(([path]) => path.startsWith("data/"));
+      return new Map(data.map(([path, content]) => [path.slice("data/".length), content]));
+    }
+
+    #writeMemory() {
+      const target = new Uint8Array(memory.buffer);
+      const runs = new Uint32Array(this.#files.get("runs").slice().buffer);
+      const bytes = this.#files.get("bytes");
+      let from = 0;
+      for (let run = 0; run < runs.length; run += 2) {
+        target.set(bytes.subarray(from, (from += runs[run + 1])), runs[run]);
+      }
+      this.#files.clear();
+      return new Uint8Array(0);
+    }
+  }
+
+  const OPTIONS = {
+    indexURL: NOWHERE,
+    packageBaseUrl: NOWHERE,
+    lockFileContents: PYODIDE_LOCK,
+    env: PYTHON_ENVIRONMENT,
+    stdout: () => {},
+    stderr: () => {},
+  };
+
+  function boot() {
+    return loadPyodide({
+      ...OPTIONS,
+      fsInit: async (fileSystem) => writePackages(fileSystem, filesIn(await arrived("packages"))),
     });
-    return python.pyimport("engine_door").answer;
+  }
+
+  /** @param {{heap: number, madeFor: string}} plan */
+  async function restore(plan) {
+    const standIn = new StandIn(plan.heap);
+    let damage;
+    const python = loadPyodide({
+      ...OPTIONS,
+      _loadSnapshot: standIn.array,
+      // By now the wasm is being instantiated; this is the last moment to wait for the snapshot.
+      fsInit: async (fileSystem) => {
+        try {
+          writePackages(fileSystem, standIn.fill(await arrived("snapshot"), plan.madeFor));
+        } catch (error) {
+          damage = error;
+        }
+      },
+    });
+    return python.catch((error) => {
+      throw damage ?? error;
+    });
+  }
+
+  /** The whole library comes after the first answer: only then may Python import what it has not yet. */
+  async function settle(python, door) {
+    const [library, packages] = await Promise.all([arrived("stdlib"), arrived("packages")]);
+    python.FS.writeFile(LIBRARY, library, { canOwn: true });
+    writePackages(python.FS, filesIn(packages));
+    door.settle();
+  }
+
+  async function start() {
+    const plan = await arrived("plan");
+    const answers = {
+      [`${NOWHERE}pyodide.asm.wasm`]: async () => new Response(),
+      [`${NOWHERE}python_stdlib.zip`]: async () => new Response(plan ? null : await arrived("stdlib")),
+    };
+    self.fetch = async (address) => {
+      const answer = answers[String(address)];
+      if (!answer) throw new TypeError("The engine asks for no other file.");
+      return answer();
+    };
+    WebAssembly.instantiateStreaming = instantiateCompiled;
+    const python = await (plan ? restore(plan) : boot());
+    const door = python.pyimport("engine_door");
+    if (plan) {
+      door.restart_chance();
+      settle(python, door);
+    }
+    return door.answer;
   }
 
   const door = start();
@@ -81,15 +175,15 @@
   );
 
   self.onmessage = async ({ data }) => {
-    if (data.part) {
-      part(data.part).resolve(data.bytes);
-      return;
-    }
-    try {
-      const answer = (await door)(data.question);
-      self.postMessage({ id: data.id, answer });
-    } catch (error) {
-      self.postMessage({ id: data.id, failure: String(error) });
+    if ("plan" in data) arrivals.plan.arrive(data.plan);
+    else if (data.part) arrivals[data.part].arrive(data.bytes);
+    else {
+      try {
+        const answer = (await door)(data.question);
+        self.postMessage(answer === undefined ? { id: data.id, later: true } : { id: data.id, answer });
+      } catch (error) {
+        self.postMessage({ id: data.id, failure: String(error) });
+      }
     }
   };
 })();

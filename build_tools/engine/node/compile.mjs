@@ -4,6 +4,12 @@ import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
+// Node would show the line where it happened, and Pyodide's line has a million characters.
+process.on("uncaughtException", (error) => {
+  console.error(error.message);
+  process.exit(1);
+});
+
 const [folder, compiler, level, ...archives] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
 const python = await loadPyodide({ indexURL: folder, env: { PYTHONHASHSEED: "0" } });

@@ -34,3 +34,13 @@ def answer_json(question: str) -> str:
         case _:
             answer = {"word": WORD}
     return json.dumps(request | answer)
+
+
+def keys() -> tuple[str, ...]:
+    """The calculators that behave."""
+    return ("word", "feet", "uncertain", "chance")
+
+
+def example(key: str, units: str) -> dict[str, object]:
+    """A question that the calculator answers."""
+    return {"calculator": key, "units": units, "m": 3.048}

@@ -1,0 +1,22 @@
+"""Runs inside Pyodide while the engine is built: warms calc up, so that the snapshot holds it warm."""
+
+import gc
+import importlib
+import json
+import sys
+
+
+def prepare() -> None:
+    """Answer every calculator's example, and an empty form, in both unit systems; then tidy up."""
+    importlib.invalidate_caches()  # the clock stands still, so a folder's date does not tell of new files
+    calc = importlib.import_module("calc")
+    engine_door = importlib.import_module("engine_door")
+    keys: tuple[str, ...] = calc.keys()
+    for key in keys:
+        for units in ("us", "si"):
+            example = calc.example(key, units) | {"draw": "both"}
+            for request in (example, example | {"given": {}}, example | {"given": {"?": "?"}}):
+                engine_door.answer(json.dumps(request))
+    sys.modules.pop(__name__)
+    engine_door.hold_back_imports()
+    gc.collect()
