@@ -21,11 +21,14 @@ from calc.solve import Step, told
 from calc.views import TITLES, Findings, View, find
 from calc.working import Line, is_copy, line, unit_lines
 
-_BLOCK = ("IMA", "E", "AMA", "eta", "dE", "dR", "Win", "Wout", "Wlost")
+_FIRST: tuple[str, ...] = ("IMA", "E", "AMA", "eta")
+_LAST: tuple[str, ...] = ("dE", "dR", "Win", "Wout", "Wlost")
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
-    """Answer one request. Never raises for a dict of JSON values; what is wrong comes back as messages.
+    """Answer one request; ``only: numbers`` leaves the working for a second one.
+
+    Never raises for a dict of JSON values; what is wrong comes back as messages.
 
     The keys of request and answer are listed in the contributor's guide.
     """
@@ -35,7 +38,7 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         return {"calculator": None, "fields": {}, "values": {}, "errors": [_error(None, problem)], "cautions": []}
     question = ask(CALCULATORS[key], request)
     findings = find(question)
-    lines = _working(question, findings)
+    lines = [] if request.get("only") == "numbers" else _working(question, findings)
     result: dict[str, Any] = {
         "calculator": key,
         "units": question.system,
@@ -54,6 +57,8 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
             "working": _working_html(lines),
         },
     }
+    if request.get("only") == "numbers":
+        del result["working"], result["html"]["working"]
     result["html"].update(drawings(question, findings, request))
     return result
 
@@ -94,18 +99,26 @@ def _values(question: Question, findings: Findings) -> dict[str, Any]:
 
 
 def _working(question: Question, findings: Findings) -> list[Line]:
-    deepest = max((question.quantities[s].level for s in question.readings), default=1)
-    boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
     lines = unit_lines(question)
     done: set[tuple[str, str, float]] = set()
-    for name, view in findings.views.items():
-        wanted = [s for s in (*_BLOCK, *boxes) if s not in view.given and s not in view.assumed]
-        if name == "ideal" and len(findings.views) > 1:
-            wanted = [s for s in wanted if s in ("IMA", "E") or question.quantities[s].level == 1]
-        rows = [s for s in view.values if s.rpartition("_")[2] == "1" and s not in view.given]
-        for step in told(view.solution.steps, wanted or rows if not question.calculator.rows else (*rows, *wanted)):
+    for view in findings.views.values():
+        for step in told(view.solution.steps, _wanted(question, findings, view)):
             lines.extend(_line(question, step, view, done))
     return lines
+
+
+def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
+    """What the working leads to: the result block and the boxes as deep as somebody typed, or the first row."""
+    if question.calculator.rows:
+        columns = [column for rows in question.calculator.rows for column in rows.columns]
+        return [f"{column}_1" if f"{column}_1" in question.quantities else column for column in columns]
+    deepest = max((question.quantities[s].level for s in question.readings), default=1)
+    last = _LAST
+    if view.name == "ideal" and len(findings.views) > 1:  # beside another view the ideal one is told briefly
+        deepest, last = 1, last[:0]
+    boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
+    found = [s for s in dict.fromkeys((*_FIRST, *boxes, *last)) if s not in view.given and s not in view.assumed]
+    return [s for s in found if s not in _LAST or s in last]
 
 
 def _line(question: Question, step: Step, view: View, done: set[tuple[str, str, float]]) -> list[Line]:

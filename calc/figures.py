@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 
+@lru_cache(maxsize=8192)
 def significant(value: float, figures: int) -> str:
     """A number to so many significant figures, half away from zero, trailing zeros kept, never '-0'.
 

@@ -114,7 +114,7 @@ def _read_plain(text: str, whole: str, kind: Kind, name: str, box_unit: str, sys
     if not text:
         raise Refused("e-empty", name=name)
     if kind.name == "length" and (feet := _FEET.match(text)) and re.search(r"\d", feet["feet"]):
-        return _feet(feet, text, whole, name, system)
+        return _feet(feet, text, whole, box_unit, system)
     if kind.name == "angle" and (slope := _SLOPE.match(text)):
         return _slope(slope, text, whole)
     match = _NUMBER.match(text)
@@ -210,7 +210,7 @@ def _last_digit(match: re.Match[str]) -> float:
     return float(0.5 * 10.0 ** (int(exponent or 0) - decimals))
 
 
-def _feet(match: re.Match[str], text: str, whole: str, name: str, system: str) -> Reading:
+def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: str) -> Reading:
     feet_text, inch_text = match["feet"].strip(), match["inches"].strip()
     feet_match = _NUMBER.fullmatch(feet_text)
     inch_match = _NUMBER.fullmatch(inch_text) if inch_text else None
@@ -230,8 +230,10 @@ def _feet(match: re.Match[str], text: str, whole: str, name: str, system: str) -
         wrong = feet_text.partition(".")[2]
         foot, rest = divmod(abs(total), 12)
         echo += f" That is {int(foot)} ft {sixteenths(rest)} in, not {int(foot)} ft {int(wrong or 0)} in."
-    resolution = _last_digit(inch_match or feet_match) * factor("in" if inch_match else "ft")
-    return _checked(total * factor("in"), whole, "in", resolution, echo)
+    unit = "in" if inch_match else "ft"
+    if unit == box_unit and feet_match["decimal"] and "." not in feet_text:
+        echo = ""
+    return _checked(total * factor("in"), whole, unit, _last_digit(inch_match or feet_match) * factor(unit), echo)
 
 
 def _slope(match: re.Match[str], text: str, whole: str) -> Reading:

@@ -174,15 +174,31 @@ class Calculator:
                     found[f"{q.symbol}_{i}"] = q.row(i, example.get(q.symbol, ""), example.get(q.symbol, ""))
         return found
 
+    @cached_property
+    def _active(self) -> dict[object, tuple[Relation, ...]]:
+        """What ``active`` found before: a reader asks the same case again and again."""
+        return {}
+
     def active(self, choices: Mapping[str, str], view: str, counts: Mapping[str, int]) -> tuple[Relation, ...]:
         """The relations of one case, rows written out."""
         case = {**choices, "view": view}
+        asked = (tuple(case.items()), tuple(counts.items()))
+        if asked not in self._active:
+            self._active[asked] = self._in_case(case, counts)
+        return self._active[asked]
+
+    def _in_case(self, case: Mapping[str, str], counts: Mapping[str, int]) -> tuple[Relation, ...]:
         found: list[Relation] = []
         for relation in self.relations:
             if holds_in(relation.when, case):
                 rows = range(1, counts[relation.each] + 1) if relation.each else (None,)
-                found.extend(replace(relation, text=written_out(relation.text, counts, i)) for i in rows)
+                found.extend(self._in_row(relation, counts, i) for i in rows)
         return tuple(found)
+
+    def _in_row(self, relation: Relation, counts: Mapping[str, int], i: int | None) -> Relation:
+        label = next((rows.label for rows in self.rows if rows.name == relation.each), "")
+        words = f"{label} {i}. {relation.words}" if i else relation.words
+        return replace(relation, text=written_out(relation.text, counts, i), words=words)
 
 
 def holds_in(case: When, chosen: Mapping[str, str]) -> bool:

@@ -25,12 +25,12 @@ _UPRIGHT = {"IMA", "AMA"}
 
 @cache
 def letter_and_index(symbol: str) -> tuple[str, str]:
-    """The letter and the index of a symbol: 'aR' a, R; 'mu_s' μ, s; 'Win_2' W, in 2."""
+    """The letter and the index of a symbol: 'aR' a, R; 'mu_s' μ, s; 'Win_2' W, in,2."""
     stem, _, index = symbol.partition("_")
     letter, first = _SPECIAL.get(stem, (stem, ""))
     if not first and (match := re.fullmatch(r"([a-z])([A-Z])", stem)):
         letter, first = match[1], match[2]
-    return _GREEK.get(letter, letter), " ".join(part for part in (first, index) if part)
+    return _GREEK.get(letter, letter), ",".join(part for part in (first, index) if part)
 
 
 def html(symbol: str, effort: bool = False) -> str:
