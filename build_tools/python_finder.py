@@ -165,16 +165,16 @@ def _commands_that_install(env: Mapping[str, str]) -> list[str]:
     if os.name == "nt":
         return [f"winget install Python.Python.{best}"]
     commands = [f"pyenv install {best}"] if _on_path("pyenv", env, False) else []
-    if sys.platform == "darwin":
-        return [*commands, f"brew install python@{best}"]
-    if os.path.exists("/etc/debian_version"):
-        return [
-            *commands,
-            *(f"sudo apt-get install python{version} python{version}-venv" for version in WANTED),
-        ]
+    if sys.platform == "darwin" and _on_path("brew", env, False):
+        commands.append(f"brew install python@{best}")
+    for version in WANTED:
+        # Each release of Debian and Ubuntu has one version, seldom the wanted one.
+        if answer_of(["apt-cache", "show", f"python{version}-venv"]):
+            commands.append(f"sudo apt-get install python{version} python{version}-venv")
     if os.path.exists("/etc/fedora-release"):
-        return [*commands, f"sudo dnf install python{best}"]
-    return commands or [f"pyenv install {best}"]
+        commands.append(f"sudo dnf install python{best}")
+    own = "build/uv/bin"
+    return commands or [f"python3 -m venv build/uv && {own}/pip install uv && {own}/uv python install {best}"]
 
 
 def _commands_that_complete(version: str) -> list[str]:

@@ -14,6 +14,7 @@ SECONDS_BETWEEN_LOOKS = 0.7
 def run(root: Path, port: int) -> int:
     """Serves until the reader presses Ctrl-C; returns the exit code."""
     looked_at = glance(root)
+    print("Building site/", flush=True)
     _rebuild(root)
     if not (root / "site" / "index.html").exists():
         return 1
