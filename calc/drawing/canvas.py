@@ -92,7 +92,7 @@ class Canvas:
     """One drawing in the making.
 
     `segments` are the lines that labels keep clear of, `boxes` the texts already set, `frame`
-    the least and greatest x that a label may take.
+    the least and greatest x that a label may take, `floor` the greatest y.
     `left`, `top`, `right` and `bottom` bound what has been drawn so far.
     """
 
@@ -102,6 +102,7 @@ class Canvas:
         self.width = width
         self.title = title
         self.frame = (EDGE, width - EDGE)
+        self.floor = float("inf")
         self.segments: list[Segment] = []
         self.boxes: list[Box] = []
         self.left = self.top = float("inf")

@@ -102,19 +102,21 @@ def view_room(on: CrateForces, scale: float) -> tuple[float, float]:
     return left + 8, right + 8
 
 
-def draw_beside(canvas: Canvas, on: CrateForces, scale: float) -> None:
-    """Set the view to the right of the ramp, half way up the drawing."""
+def draw_beside(canvas: Canvas, on: CrateForces, scale: float, floor: float) -> None:
+    """Set the view to the right of the ramp, half way up the drawing but not below the floor."""
     left, right = view_room(on, scale)
     _, _, low, high = _extent(on, scale)
     x = canvas.width - right
-    canvas.frame = (x - left, canvas.width - 4.0)
-    _draw(canvas, on, scale, complex(x, (canvas.top + canvas.bottom) / 2 - 10 - (low + high) / 2))
+    y = min((canvas.top + canvas.bottom - low - high) / 2 - 10, floor - high - 46)
+    frame, canvas.frame, canvas.floor = canvas.frame, (x - left, canvas.width - 4.0), floor
+    _draw(canvas, on, scale, complex(x, y))
+    canvas.frame, canvas.floor = frame, float("inf")
 
 
 def draw_below(canvas: Canvas, on: CrateForces, scale: float, top: float) -> float:
     """Set the view below the ramp (narrow); returns the y below it."""
     low_x, high_x, low_y, high_y = _extent(on, scale)
-    origin = complex(canvas.width / 2 - (low_x + high_x) / 2, top + 52 - low_y)
+    origin = complex(canvas.width / 2 - (low_x + high_x) / 2, top + 66 - low_y)
     canvas.reserve(origin + 1j * high_y)
     _draw(canvas, on, scale, origin)
     return canvas.bottom + 22
@@ -132,7 +134,7 @@ def _draw(canvas: Canvas, on: CrateForces, scale: float, origin: complex) -> Non
     highest = min(min(arrow.tip.imag, arrow.tail.imag) for arrow in view.arrows)
     half = _TITLE.width / 2
     middle = min(max(origin.real, canvas.frame[0] + half), canvas.frame[1] - half)
-    canvas.write(_TITLE, middle, highest - 44, "middle")
+    canvas.write(_TITLE, middle, highest - 62, "middle")
 
     up_plank = towards(on.angle)
     reach = max(view.along.length + (view.friction.length if view.friction else 0), 40) + 12
@@ -154,21 +156,25 @@ def _draw(canvas: Canvas, on: CrateForces, scale: float, origin: complex) -> Non
 
 
 def _labels(on: CrateForces, view: _View) -> list[Label]:
+    """The labels, those first that need a leader and have the least choice."""
     steep = on.angle > pi / 6
-    labels = []
+    words = view.along.note(on.part("along", "R_along"))
+    sides = "WNW W NW SW SSW" if steep else "SW WSW SSW W NW"
+    labels = [Label(view.along.middle, words, sides, LEADER, leader=True)]
+    if view.friction:
+        words = view.friction.note(on.words("friction", "F_f"))
+        if view.friction.direction.imag < 0:
+            sides = "ESE SE E SSE N" if steep else "SE ESE SSE NE NNE"
+        else:
+            sides = "SW WSW W S NW" if steep else "NW NNW WNW W SW S"
+        labels.append(Label(view.friction.middle, words, sides, LEADER, leader=True))
+    words = view.square.note(on.part("square", "R_square"))
+    labels.append(Label(view.square.tip, words, "E ENE SE ESE S"))
     if view.effort:
         words = view.effort.note(on.words("effort", "E"))
         labels.append(Label(view.effort.tip, words, "E ENE ESE SE NE N W SW"))
     labels += [
-        Label(view.load.tip, view.load.note(on.words("load", "R")), "S SW W SE E"),
-        Label(view.normal.tip, view.normal.note(on.words("normal", "N")), "N NW NE W E"),
-        Label(view.square.tip, view.square.note(on.part("square", "R_square")), "E ENE SE S"),
+        Label(view.load.tip, view.load.note(on.words("load", "R")), "S SW SE E W"),
+        Label(view.normal.tip, view.normal.note(on.words("normal", "N")), "N NW W WNW NE E SW"),
     ]
-    if view.friction:
-        words = view.friction.note(on.words("friction", "F_f"))
-        sides = "NW NNW WNW W SW S" if not steep else "SW WSW W S NW"
-        labels.append(Label(view.friction.middle, words, sides, LEADER, leader=True))
-    words = view.along.note(on.part("along", "R_along"))
-    sides = "SW WSW SSW W NW" if not steep else "WNW W NW SW"
-    labels.append(Label(view.along.middle, words, sides, LEADER, leader=True))
     return labels

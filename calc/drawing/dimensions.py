@@ -23,7 +23,10 @@ _SMALL = 24.0
 
 _TAIL = 20.0
 
-_NEARLY_CLEAR = 50.0
+_AWAY = 120.0
+"""What a sloping line's text pays for standing a whole length from where it is wanted."""
+
+_NEARLY_CLEAR = 15.0
 """A place in a sloping line as good as this is taken without trying the text on two lines."""
 
 
@@ -126,12 +129,12 @@ def sloping(canvas: Canvas, start: complex, end: complex, offset: float, words: 
             width / abs(along.real) if along.real else length,
             height / abs(along.imag) if along.imag else length,
         )
-        for rank, at in enumerate((share, 0.5, 0.6, 0.4, 0.7, 0.3, 0.78, 0.22)):
+        for at in (share, 0.22, 0.3, 0.36, 0.43, 0.5, 0.57, 0.64, 0.7, 0.78):
             if length * min(at, 1 - at) < hidden / 2 + 14:
                 continue
             point = between(start, end, at)
             left, top = point.real - width / 2, point.imag - height / 2
-            price = clear(canvas, Box(left, top, left + width, top + height)) + 6 * rank
+            price = clear(canvas, Box(left, top, left + width, top + height)) + _AWAY * abs(at - share)
             if best is None or price < best[0]:
                 best = (price, point, hidden / 2 + 1, form)
         if best and best[0] < _NEARLY_CLEAR:

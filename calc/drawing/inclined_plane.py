@@ -15,7 +15,8 @@ from .scene import Drawing, Scene
 _THIN = 3.0 * pi / 180
 """A flatter ramp has its slope written out in place of an arc, and no view of the forces."""
 
-_PUSHED_FROM_BEHIND = ("level",)
+_ROOMY = pi / 9
+"""From this angle on the wedge between plank and ground has room for the angle's text."""
 
 
 @dataclass(frozen=True)
@@ -123,11 +124,13 @@ def compose(scene: Scene) -> Canvas | None:
     _rise(canvas, scene, ramp)
     if scene.text("L"):
         words = Words(("slope length", scene.text("L")))
-        share = 0.27 if _travel(scene) > 0.4 else 0.72
+        busy = _travel(scene) + (-0.2 if ramp.behind else 0.2)  # where crate and effort need the room
+        share = 0.25 if busy > 0.5 else 0.75
         dimensions.sloping(canvas, ramp.foot, ramp.top, ramp.offset, words, share)
     for x in (ramp.foot.real, ramp.top.real):
         canvas.avoid((complex(x, 9), complex(x, canvas.bottom + 40)), 0.8)
-    settle(canvas, [*_angle(canvas, scene, ramp), *labels])
+    angle = _angle(canvas, scene, ramp)
+    settle(canvas, [*angle, *labels] if ramp.angle > _ROOMY else [*labels, *angle])
 
     low, row = 9.0, canvas.bottom + 18
     if scene.text("b"):
@@ -137,7 +140,7 @@ def compose(scene: Scene) -> Canvas | None:
         row = dimensions.level(canvas, ramp.foot.real, ramp.top.real, row, words)
     if crate_forces:
         if scene.wide:
-            draw_beside(canvas, crate_forces, ramp.force_scale)
+            draw_beside(canvas, crate_forces, ramp.force_scale, row - 10)
         else:
             row = draw_below(canvas, crate_forces, ramp.force_scale, row)
     row = path_rows(canvas, 10, row - 4, _paths(scene, ramp.scale))

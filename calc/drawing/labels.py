@@ -27,7 +27,7 @@ CLEAR = 100.0
 
 _TOUCHES_TEXT = 3000.0
 _LEADER_CROSSES_TEXT = 1500.0
-_LEADER_CROSSES_LINE = 12.0
+_LEADER_CROSSES_LINE = 20.0
 _SIDE_STEP = 4.0
 _DISTANCE_STEP = 5.0
 
@@ -97,12 +97,12 @@ class _Neighbours:
             and (segment[1] > top or segment[3] > top)
         ]
         self.hard = [segment for segment in self.segments if segment[4] >= HARD]
-        self._frame = canvas.frame
+        self._frame, self._floor = canvas.frame, canvas.floor
 
     def price(self, box: Box, limit: float) -> float:
         """What a box would cover; stops counting at the limit."""
         left, top, right, bottom = box
-        if left < self._frame[0] or right > self._frame[1]:
+        if left < self._frame[0] or right > self._frame[1] or bottom > self._floor:
             return inf
         for other in self.boxes:
             if left < other[2] + 3 and right > other[0] - 3 and top < other[3] + 1 and bottom > other[1] - 1:
@@ -159,25 +159,27 @@ def _best(
     return best
 
 
-def _outside(canvas: Canvas, label: Label) -> tuple[Box, complex]:
-    """A place above or below everything drawn, where nothing can be in the way."""
+def _outside(canvas: Canvas, label: Label) -> tuple[Box, complex, bool]:
+    """A place above or below everything drawn, and whether a leader reaches it past all other text."""
     width, height = label.words.width, label.words.height
     lowest, highest = canvas.frame[0], canvas.frame[1] - width
     everything = _Neighbours(canvas, Box(-inf, -inf, inf, inf))
-    best: tuple[float, Box, complex] | None = None
-    for below, top in ((False, canvas.top - 8 - height), (True, canvas.bottom + 8)):
+    tops = [canvas.top - 8 - height]
+    if canvas.bottom + 8 + height < canvas.floor:
+        tops.append(canvas.bottom + 8)
+    best = (inf, Box(lowest, tops[0], lowest + width, tops[0] + height), label.at)
+    for top in tops:
         for step in (0, -40, 40, -80, 80, -120, 120, -180, 180, -240, 240):
             left = min(max(label.at.real - width / 2 + step, lowest), highest)
             box = Box(left, top, left + width, top + height)
             foot = complex(
                 min(max(label.at.real, left + 6), left + width - 6),
-                top if below else top + height,
+                top if top > label.at.imag else top + height,
             )
             price = everything.crossings(label.at, foot) + abs(foot - label.at) + abs(step) / 10
-            if best is None or price < best[0]:
+            if price < best[0]:
                 best = (price, box, foot)
-    assert best is not None
-    return best[1], best[2]
+    return best[1], best[2], best[0] < _LEADER_CROSSES_TEXT
 
 
 def leader(canvas: Canvas, point: complex, foot: complex) -> None:
@@ -203,7 +205,9 @@ def _settle(canvas: Canvas, label: Label) -> Box:
         words = label.words
         price, box, foot = _best(canvas, label, words, _EVERYWHERE, _FAR, with_leader)
         if price >= CLEAR:
-            box, foot = _outside(canvas, label)
+            box, foot, with_leader = _outside(canvas, label)
+            if not with_leader:
+                return _write_at(canvas, words, box, foot)
     if with_leader or abs(foot - label.at) > _FARTHEST_BARE:
         leader(canvas, label.at, foot)
     return _write_at(canvas, words, box, foot)
