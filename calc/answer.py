@@ -5,19 +5,22 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from html import escape
 from typing import Any
 
 import uncertainties
 
 from calc import results
-from calc.fields import field, remarks_of
+from calc.fields import exact, field, remarks_of
+from calc.link import write as write_link
+from calc.measure import shortened
 from calc.messages import Message, message
 from calc.pictures import drawings, sliders
 from calc.question import Question, ask
 from calc.registry import CALCULATORS
 from calc.shown import value_text
-from calc.solve import Step, told
+from calc.solve import Solution, Step, told
 from calc.views import TITLES, Findings, View, find
 from calc.working import Line, is_copy, line, unit_lines
 
@@ -34,10 +37,12 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     """
     key = request.get("calculator")
     if not isinstance(key, str) or key not in CALCULATORS:
-        problem = message("e-key", x=str(key)[:30], list=", ".join(CALCULATORS))
+        problem = message("e-key", x=shortened(str(key)), list=", ".join(CALCULATORS))
         return {"calculator": None, "fields": {}, "values": {}, "errors": [_error(None, problem)], "cautions": []}
     question = ask(CALCULATORS[key], request)
     findings = find(question)
+    if question.hidden:
+        return _held_back(question, findings)
     lines = [] if request.get("only") == "numbers" else _working(question, findings)
     result: dict[str, Any] = {
         "calculator": key,
@@ -50,6 +55,7 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         "cautions": list(question.calculator.cautions),
         "columns": [{"view": name, "title": TITLES[name]} for name in findings.views],
         "working": [{"words": item.words, "text": item.text, "mathml": list(item.mathml)} for item in lines],
+        "link": _link(question),
         "sliders": sliders(question, findings, request),
         "html": {
             "sentence": _sentence_html(question, findings),
@@ -61,6 +67,43 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         del result["working"], result["html"]["working"]
     result["html"].update(drawings(question, findings, request))
     return result
+
+
+def _held_back(question: Question, findings: Findings) -> dict[str, Any]:
+    """The answer while a hidden result waits for the reader's own number: messages about boxes, and no result."""
+    findings.views = {name: replace(view, solution=Solution(dict(view.given))) for name, view in findings.views.items()}
+    findings.waiting = set()
+    boxes = {symbol: field(question, findings, symbol) for symbol in _boxes(question)}
+    for symbol in question.hidden:
+        if symbol in boxes:
+            boxes[symbol]["note"] = "Type your own number first."
+    names = " and ".join(question.quantities[symbol].label.lower() for symbol in question.hidden)
+    return {
+        "calculator": question.calculator.key,
+        "units": question.system,
+        "choices": dict(question.choices),
+        "fields": boxes,
+        "values": {},
+        "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
+        "notes": [],
+        "cautions": list(question.calculator.cautions),
+        "columns": [],
+        "working": [],
+        "link": _link(question),
+        "sliders": [],
+        "html": {
+            "sentence": f"Type your own {escape(names)} first. Then the answer appears.",
+            "results": "",
+            "working": "",
+        },
+    }
+
+
+def _link(question: Question) -> str:
+    """The fragment that opens this sheet again: every given box with its unit, every choice."""
+    given = {symbol: exact(question, symbol) for symbol in question.readings}
+    request = {"calculator": question.calculator.key, "units": question.system, "given": given}
+    return write_link({**request, "choices": question.choices})
 
 
 def answer_json(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import uncertainties
@@ -80,10 +81,15 @@ def _restated(question: Question, symbol: str) -> dict[str, Any]:
         unit = box_unit(quantity, system)
         nominal, u = reading.nominal / factor(unit), uncertainties.std_dev(reading.value) / factor(unit)
         own[system] = f"{plain(nominal)} ± {plain(2 * u)}" if u > 0 else plain(nominal)
-    bare = reading.text.replace(" ", "")[-1:].isdigit() and not any(mark in reading.text for mark in "'\"ft:")
+    return {"exact": exact(question, symbol), "converted": own}
+
+
+def exact(question: Question, symbol: str) -> str:
+    """What was typed in a readable box, with its unit made explicit: '40' in a box of pounds-force is '40 lbf'."""
+    reading, quantity = question.readings[symbol], question.quantities[symbol]
+    bare = re.fullmatch(r"[\d\s.,/±+\-−–eE¼½¾⅛⅜⅝⅞⅓⅔]+", reading.text) is not None
     unit = box_unit(quantity, question.system)
-    exact = with_unit(reading.text.strip(), unit) if bare and unit not in ("%", "") else reading.text.strip()
-    return {"exact": exact, "converted": own}
+    return with_unit(reading.text.strip(), unit) if bare and unit not in ("%", "") else reading.text.strip()
 
 
 def _echo(question: Question, symbol: str) -> str:

@@ -119,12 +119,12 @@ def _read_plain(text: str, whole: str, kind: Kind, name: str, box_unit: str, sys
         return _slope(slope, text, whole)
     match = _NUMBER.match(text)
     if not match:
-        raise Refused("e-notnum", x=_short(text))
+        raise Refused("e-notnum", x=shortened(text))
     rest = text[match.end() :].strip()
     if re.match(r"^,\d", rest):
         raise Refused("e-comma", better=text[: match.end()] + "." + rest[1:])
     if rest and re.match(r"^[\d.,/:;()+*×=<>-]", rest):
-        raise Refused("e-notnum", x=_short(text))
+        raise Refused("e-notnum", x=shortened(text))
     number = _number(match)
     return _with_unit(number, match, rest, text, whole, kind, name, box_unit, system)
 
@@ -145,8 +145,8 @@ def _with_unit(
     unit = unit_named(word) if word else box_unit
     if unit is None:
         if not kind.units:
-            raise Refused("e-nounit", name=name, u=_short(word))
-        raise Refused("e-unit", u=_short(word), name=name, list=_listed(kind.units))
+            raise Refused("e-nounit", name=name, u=shortened(word))
+        raise Refused("e-unit", u=shortened(word), name=name, list=_listed(kind.units))
     warning = ""
     if kind.name == "force" and unit in ("lb", "oz"):
         unit += "f"
@@ -157,9 +157,9 @@ def _with_unit(
         return _checked(math.atan(number / 100), whole, "°", 0.0, _angle_echo(math.atan(number / 100)))
     if word and not same_dimension(unit, kind):
         if not kind.dimension:
-            raise Refused("e-nounit", name=name, u=_short(word))
+            raise Refused("e-nounit", name=name, u=shortened(word))
         raise Refused(
-            "e-dim", u=_short(word), got=measures(unit), name=name, wanted=kind.words, list=_listed(kind.units)
+            "e-dim", u=shortened(word), got=measures(unit), name=name, wanted=kind.words, list=_listed(kind.units)
         )
     if kind.name == "efficiency":
         if not word and 0 < number < 1.5:
@@ -217,9 +217,9 @@ def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: st
     if not feet_match or (inch_text and not inch_match):
         if re.search(r"\d,\d", text):
             raise Refused("e-comma", better=text.replace(",", "."))
-        raise Refused("e-notnum", x=_short(text))
+        raise Refused("e-notnum", x=shortened(text))
     if inch_match and inch_match["sign"]:
-        raise Refused("e-notnum", x=_short(text))
+        raise Refused("e-notnum", x=shortened(text))
     feet, inches = _number(feet_match), _number(inch_match) if inch_match else 0.0
     if inches >= 12:
         total = abs(feet) * 12 + inches
@@ -239,7 +239,7 @@ def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: st
 def _slope(match: re.Match[str], text: str, whole: str) -> Reading:
     rise, run = (_NUMBER.fullmatch(match[part].strip()) for part in ("rise", "run"))
     if not rise or not run:
-        raise Refused("e-notnum", x=_short(text))
+        raise Refused("e-notnum", x=shortened(text))
     if _number(run) == 0:
         raise Refused("e-frac0")
     angle = math.atan(_number(rise) / _number(run))
@@ -271,12 +271,13 @@ def _refuse_mass(number: float, unit: str, text: str, system: str) -> None:
     newtons = number * (1 if unit == "kg" else 1e-3) * 9.80665
     in_newtons, in_pounds = f"{plain(newtons)} N", f"{plain(newtons / factor('lbf'))} lbf"
     fill, other = (in_pounds, in_newtons) if system == "us" else (in_newtons, in_pounds)
-    raise Refused("e-massforce", fill=fill, x=_short(text), weight=fill, other=other)
+    raise Refused("e-massforce", fill=fill, x=shortened(text), weight=fill, other=other)
 
 
 def _listed(words: tuple[str, ...]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
 
 
-def _short(text: str) -> str:
+def shortened(text: str) -> str:
+    """A reader's text as it is quoted in a message: not longer than a line."""
     return text if len(text) <= 24 else text[:20].rstrip() + "…"

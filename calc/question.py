@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from calc.figures import shown
-from calc.measure import Reading, read
+from calc.measure import Reading, read, shortened
 from calc.messages import Message, Refused, message
 from calc.model import Calculator, Quantity, holds_in
 from calc.units import KINDS, factor
@@ -33,6 +33,7 @@ class Question:
     errors: Mapping[str, Message] = field(default_factory=dict)
     edited: str = ""
     digits: int = 3
+    hidden: tuple[str, ...] = ()
 
     @property
     def given(self) -> dict[str, Any]:
@@ -76,10 +77,11 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
     known = {symbol: text for symbol, text in typed.items() if symbol in quantities}
     for symbol in typed:
         if symbol not in quantities:
-            name = symbol if len(symbol) <= 20 else symbol[:20] + "…"
-            errors[symbol] = message("e-symbol", x=name, list=", ".join(quantities))
+            errors[symbol] = message("e-symbol", x=shortened(symbol), list=", ".join(quantities))
     readings: dict[str, Reading] = {}
-    for symbol, text in known.items():
+    linked = request.get("from_link")
+    linked = set(map(str, linked)) if isinstance(linked, list | tuple) else set()
+    for symbol, text in list(known.items()):
         quantity = quantities[symbol]
         if not holds_in(quantity.when, choices):
             continue
@@ -89,6 +91,11 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
             readings[symbol] = reading
         except Refused as refused:
             errors[symbol] = refused.message
+            if symbol in linked:
+                errors[symbol] = message("e-link", x=shortened(text), name=quantity.label)
+                del known[symbol]
+    hide = request.get("hide")
+    hidden = tuple(s for s in hide if s in quantities and s not in known) if isinstance(hide, list | tuple) else ()
     edited, digits = request.get("edited"), request.get("digits")
     return Question(
         calculator,
@@ -101,6 +108,7 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
         errors,
         edited if isinstance(edited, str) else "",
         6 if digits == 6 else 3,
+        hidden,
     )
 
 
@@ -121,7 +129,9 @@ def _choices(calculator: Calculator, chosen: Any, errors: dict[str, Message]) ->
             result[choice.symbol] = wanted
         else:
             result[choice.symbol] = values[0]
-            errors[choice.symbol] = message("e-choice", x=str(wanted)[:20], name=choice.label, list=", ".join(values))
+            errors[choice.symbol] = message(
+                "e-choice", x=shortened(str(wanted)), name=choice.label, list=", ".join(values)
+            )
     return result
 
 
