@@ -16,6 +16,8 @@ CACHE = ROOT / "build" / "engine" / "compiled"
 TOY = Path(__file__).parent / "toy_project"
 PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><title>Toy</title>
+<meta http-equiv="Content-Security-Policy"
+ content="default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src blob:">
 <script src="assets/engine.js" defer></script></head>
 <body><p id="printed">The printed answer.</p></body></html>
 """
@@ -42,11 +44,17 @@ def toy_site(toy_engine: Path, tmp_path: Path) -> Path:
     return tmp_path / "site"
 
 
+@pytest.fixture
+def disk(toy_site: Path) -> str:
+    """The toy page's address on the disk."""
+    return toy_site.as_uri() + "/index.html"
+
+
 @pytest.fixture(params=["file", "http"])
-def address(request: pytest.FixtureRequest, toy_site: Path) -> Iterator[str]:
-    """The toy page's address, from the disk and from a server."""
+def address(request: pytest.FixtureRequest, toy_site: Path, disk: str) -> Iterator[str]:
+    """The toy page's address on the disk and, in a second run of the test, on a server."""
     if request.param == "file":
-        yield toy_site.as_uri() + "/index.html"
+        yield disk
         return
     with serving(toy_site) as home:
         yield home + "index.html"

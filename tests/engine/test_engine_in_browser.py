@@ -34,21 +34,18 @@ def test_the_first_question_is_asked_before_the_engine_is_there(page: Page, addr
     page.add_init_script("""document.addEventListener("DOMContentLoaded", () => {
       window.stateWhenAsked = engine.state;
       window.first = engine.ask("one", {calculator: "word"});
-    });""")
+    });
+    window.states = [];
+    document.addEventListener("engine-state", (event) => states.push(event.detail));""")
     opened(page, address)
     assert page.evaluate("first") == {"calculator": "word", "word": "plank"}
     assert page.evaluate("stateWhenAsked") == "starting"
     assert page.evaluate("engine.state") == "ready"
+    assert page.evaluate("states") == ["starting", "ready"]
 
 
-def test_calc_answers_with_its_libraries(page: Page, address: str) -> None:
-    opened(page, address)
-    assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)  # 1 ft = 0.3048 m by definition
-    assert ask(page, "uncertain")["text"] == "20.0+/-2.0"
-
-
-def test_a_newer_question_takes_the_place_of_one_not_yet_asked(page: Page, address: str) -> None:
-    opened(page, address)
+def test_a_newer_question_takes_the_place_of_one_not_yet_asked(page: Page, disk: str) -> None:
+    opened(page, disk)
     answers = page.evaluate("""() => {
       const ask = (slot, turn) => engine.ask(slot, {calculator: "word", turn});
       return Promise.all([ask("a", 1), ask("b", 2), ask("a", 3), ask("a", 4)]);
@@ -56,8 +53,8 @@ def test_a_newer_question_takes_the_place_of_one_not_yet_asked(page: Page, addre
     assert [answer and answer["turn"] for answer in answers] == [None, 2, None, 4]
 
 
-def test_a_question_without_end_is_stopped_and_the_next_one_answered(page: Page, address: str) -> None:
-    opened(page, address)
+def test_a_question_without_end_is_stopped_and_the_next_one_answered(page: Page, disk: str) -> None:
+    opened(page, disk)
     page.evaluate("engine.ready")
     sentence = ask(page, "forever")["sentence"]
     assert sentence == "This took too long and was stopped. Change a number to try again."
@@ -65,8 +62,8 @@ def test_a_question_without_end_is_stopped_and_the_next_one_answered(page: Page,
     assert ask(page, "word")["word"] == "plank"
 
 
-def test_a_question_that_breaks_calc_gets_a_sentence_and_the_next_one_an_answer(page: Page, address: str) -> None:
-    opened(page, address)
+def test_a_question_that_breaks_calc_gets_a_sentence_and_the_next_one_an_answer(page: Page, disk: str) -> None:
+    opened(page, disk)
     sentence = ask(page, "broken")["sentence"]
     assert sentence == "The calculator could not answer this. Change a number to try again."
     assert ask(page, "word")["word"] == "plank"
@@ -84,41 +81,33 @@ def test_a_missing_file_is_told_in_a_sentence(page: Page, address: str, toy_site
 
 
 @pytest.mark.parametrize("part", ["code", "wasm"])
-def test_a_damaged_file_is_told_in_a_sentence(page: Page, address: str, toy_site: Path, part: str) -> None:
+def test_a_damaged_file_is_told_in_a_sentence(page: Page, disk: str, toy_site: Path, part: str) -> None:
     script = script_of(toy_site, part)
     text = script.read_text(encoding="ascii")
     middle = len(text) // 2
     script.write_text(text[:middle] + "AAAAAAAA" + text[middle + 8 :], encoding="ascii")
-    opened(page, address)
+    opened(page, disk)
     assert INSTEAD in ask(page, "word")["sentence"]
 
 
 @pytest.mark.parametrize("ability", ["Worker", "WebAssembly", "DecompressionStream"])
-def test_an_old_browser_is_told_in_a_sentence(page: Page, address: str, ability: str) -> None:
+def test_an_old_browser_is_told_in_a_sentence(page: Page, disk: str, ability: str) -> None:
     page.add_init_script(f"delete window.{ability}")
-    opened(page, address)
+    opened(page, disk)
     assert ask(page, "word")["sentence"] == f"This browser is too old for the calculator. {INSTEAD}"
 
 
-def test_files_of_another_version_are_never_used(page: Page, address: str, toy_site: Path) -> None:
+def test_files_of_another_version_are_never_used(page: Page, disk: str, toy_site: Path) -> None:
     manifest = toy_site / "assets" / "engine" / payload.MANIFEST
     text = manifest.read_text(encoding="ascii").replace('"protocol":1', '"protocol":0')
     manifest.write_text(text, encoding="ascii")
-    opened(page, address)
+    opened(page, disk)
     assert "different versions" in ask(page, "word")["sentence"]
 
 
-def test_every_change_of_state_is_announced(page: Page, address: str) -> None:
-    page.add_init_script("""window.states = [];
-    document.addEventListener("engine-state", (event) => states.push(event.detail));""")
-    opened(page, address)
-    ask(page, "word")
-    assert page.evaluate("states") == ["starting", "ready"]
-
-
-def test_a_browser_without_the_newest_decoder_gets_the_same_answer(page: Page, address: str) -> None:
+def test_a_browser_without_the_newest_decoder_gets_the_same_answer(page: Page, disk: str) -> None:
     page.add_init_script("delete Uint8Array.fromBase64")
-    opened(page, address)
+    opened(page, disk)
     assert ask(page, "word")["word"] == "plank"
 
 
@@ -135,7 +124,8 @@ def test_nothing_is_asked_from_another_host(page: Page, address: str, toy_site: 
 
 def test_python_is_restored_from_the_snapshot(page: Page, address: str) -> None:
     opened(page, address)
-    assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)
+    assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)  # 1 ft = 0.3048 m by definition
+    assert ask(page, "uncertain")["text"] == "20.0+/-2.0"
     assert page.evaluate("engine.restored")
 
 
@@ -145,9 +135,9 @@ def test_an_import_outside_the_snapshot_waits_for_the_library(page: Page, addres
     assert page.evaluate("engine.restored")
 
 
-def test_two_pages_from_one_snapshot_draw_different_numbers(page: Page, address: str, browser: Browser) -> None:
+def test_two_pages_from_one_snapshot_draw_different_numbers(page: Page, disk: str, browser: Browser) -> None:
     other = browser.new_page()
-    numbers = [ask(opened(it, address), "chance")["number"] for it in (page, other)]
+    numbers = [ask(opened(it, disk), "chance")["number"] for it in (page, other)]
     other.close()
     assert numbers[0] != numbers[1]
 
@@ -195,21 +185,21 @@ def change_snapshot(site: Path, changes: dict[str, bytes]) -> None:
 
 @pytest.mark.parametrize("damage", [missing, cut_short, foreign, nonsense, without_header])
 def test_without_a_fitting_snapshot_python_starts_the_ordinary_way(
-    page: Page, address: str, toy_site: Path, damage: Callable[[Path], None]
+    page: Page, disk: str, toy_site: Path, damage: Callable[[Path], None]
 ) -> None:
     damage(toy_site)
-    opened(page, address)
+    opened(page, disk)
     assert ask(page, "feet", m=3.048)["feet"] == pytest.approx(10, rel=1e-12)
     assert not page.evaluate("engine.restored")
     assert ask(page, "late")["hue"] == pytest.approx(1 / 3)
 
 
-@pytest.mark.parametrize("part", ["stdlib", "packages"])
+@pytest.mark.parametrize("part", ["packages"])
 def test_the_late_library_is_missed_only_by_a_question_that_needs_it(
-    page: Page, address: str, toy_site: Path, part: str
+    page: Page, disk: str, toy_site: Path, part: str
 ) -> None:
     script_of(toy_site, part).unlink()
-    opened(page, address)
+    opened(page, disk)
     assert ask(page, "word")["word"] == "plank"
     assert "missing or damaged" in ask(page, "late")["sentence"]
 

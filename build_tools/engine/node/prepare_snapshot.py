@@ -20,3 +20,4 @@ def prepare() -> None:
     sys.modules.pop(__name__)
     engine_door.hold_back_imports()
     gc.collect()
+    gc.freeze()  # what is in the snapshot stays: no need to look through it again and again
