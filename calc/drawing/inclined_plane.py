@@ -1,14 +1,14 @@
 """The inclined plane: plank, landing and crate to scale, with the forces on the crate beside it."""
 
-from dataclasses import dataclass
-from math import atan2, cos, hypot, pi, sin, sqrt, tan
+from math import cos, pi, sin, tan
 
 from . import dimensions, forces, parts
 from .canvas import BODY, MOVING, OVERLAY, Canvas, Words
-from .crate_forces import CrateForces, draw_below, draw_beside, view_room
+from .crate_forces import CrateForces, draw_below, draw_beside
 from .labels import Label, settle
 from .letters import EFFORT
-from .plane import between, left_of, towards
+from .plane import left_of, towards
+from .ramp_layout import Ramp, lay_out, pull_angle, rise_words, triangle
 from .scales import Path, Scales, path_rows, scale_bars
 from .scene import Drawing, Scene
 
@@ -17,79 +17,6 @@ _THIN = 3.0 * pi / 180
 
 _ROOMY = pi / 9
 """From this angle on the wedge between plank and ground has room for the angle's text."""
-
-
-@dataclass(frozen=True)
-class Triangle:
-    """Slope length, rise and run in one unit, and the angle in radians."""
-
-    slope: float
-    rise: float
-    run: float
-    angle: float
-
-
-def triangle(values: dict[str, float]) -> Triangle | None:
-    """The ramp's triangle from any two of L, h, b (metres) and theta (radians); None if not fixed."""
-    slope, rise, run, angle = (values.get(symbol, 0.0) for symbol in ("L", "h", "b", "theta"))
-    if rise > 0 and slope > rise:
-        run = sqrt(slope * slope - rise * rise)
-    elif slope > 0 and slope > run > 0:
-        rise = sqrt(slope * slope - run * run)
-    elif rise > 0 and run > 0:
-        slope = hypot(rise, run)
-    elif 0 < angle < pi / 2 and (slope > 0 or rise > 0 or run > 0):
-        slope = slope or (rise / sin(angle) if rise > 0 else run / cos(angle))
-        rise, run = slope * sin(angle), slope * cos(angle)
-    else:
-        return None
-    return Triangle(slope, rise, run, atan2(rise, run))
-
-
-@dataclass(frozen=True)
-class _Ramp:
-    """The ramp on the paper: pixels, angles in radians, the foot of the plank at `foot`."""
-
-    foot: complex
-    scale: float
-    slope: float
-    rise: float
-    run: float
-    angle: float
-    wall: float
-    crate: float
-    offset: float
-    force_scale: float
-    view_width: float
-    pull: float
-    behind: bool
-
-    @property
-    def along(self) -> complex:
-        """The direction up the plank."""
-        return towards(self.angle)
-
-    @property
-    def top(self) -> complex:
-        """The upper edge of the plank."""
-        return self.foot + self.along * self.slope
-
-    @property
-    def crate_height(self) -> float:
-        """Height of the crate."""
-        return self.crate * 0.72
-
-    def stand(self, travel: float) -> complex:
-        """Where the middle of the crate's bottom is at a share of the way up."""
-        half = self.crate / 2 * self.along
-        return between(self.foot + half, self.top - half, travel)
-
-    def effort(self, travel: float, force: float) -> forces.Arrow:
-        """The effort's arrow at a share of the way up."""
-        side = -0.5 if self.behind else 0.5
-        grip = self.stand(travel) + self.along * self.crate * side + left_of(self.along) * self.crate_height / 2
-        arrow = forces.arrow(grip, towards(self.pull), force * self.force_scale)
-        return arrow.ending_at(grip) if cos(self.pull - self.angle) * side < 0 else arrow
 
 
 def draw(scene: Scene) -> Drawing | None:
@@ -110,12 +37,12 @@ def draw(scene: Scene) -> Drawing | None:
 
 def compose(scene: Scene) -> Canvas | None:
     """The drawing before it is written out; None while the triangle is not fixed."""
-    shape_of = triangle(dict(scene.values))
+    shape_of = triangle(scene.values)
     if shape_of is None:
         return None
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Inclined plane")
     crate_forces = _crate_forces(scene, shape_of.angle)
-    ramp = _lay_out(scene, shape_of, crate_forces)
+    ramp = lay_out(scene, shape_of, crate_forces)
     _plank(canvas, ramp)
     if scene.wide and crate_forces:
         canvas.frame = (canvas.frame[0], canvas.frame[1] - ramp.view_width)
@@ -158,7 +85,7 @@ def _crate_forces(scene: Scene, angle: float) -> CrateForces | None:
         return None
     return CrateForces(
         angle=angle,
-        pull=_pull_angle(scene, angle),
+        pull=pull_angle(scene, angle),
         motion=scene.choices.get("motion", "up"),
         along_ramp=scene.choices.get("pull", "along") == "along",
         load=values["R"],
@@ -169,62 +96,7 @@ def _crate_forces(scene: Scene, angle: float) -> CrateForces | None:
     )
 
 
-def _pull_angle(scene: Scene, angle: float) -> float:
-    """The direction of the effort, from the level."""
-    if scene.choices.get("motion") == "push":
-        return angle + pi
-    pull = scene.choices.get("pull", "along")
-    if pull == "level":
-        return 0.0
-    return angle + (scene.values.get("delta", 0.0) if pull == "angled" else 0.0)
-
-
-def _lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None) -> _Ramp:
-    """Choose the scale and the place of the foot."""
-    wide, angle = scene.wide, shape_of.angle
-    known = [scene.values[s] for s in ("R", "E") if scene.values.get(s, 0) > 0]
-    if view:
-        known += [scene.values[s] for s in ("N", "F_f") if scene.values.get(s, 0) > 0]
-    longest = 74.0 if wide else 60.0
-    force_scale = longest / max(known) if known else 0.0
-    pull = _pull_angle(scene, angle)
-    behind = scene.choices.get("motion") != "push" and pull < angle - 1e-9
-    effort = max(forces.arrow(0, 1, max(scene.values.get("E", 0.0), 0.0) * force_scale).length, 1.0)
-
-    crate = 54.0 if wide else 44.0
-    across = abs(sin(pull - angle)) * effort
-    offset = max(crate * 0.72 + 24, crate * 0.36 + across + 20)
-    wall = 30.0 if wide else 16.0
-    reach = crate * 0.36 * sin(angle) + effort * abs(cos(pull)) + 8
-    if not behind:
-        reach = reach - crate * cos(angle) if cos(pull) < 0 else 0.0
-    left = max(12 + offset * sin(angle), 8 + reach, 18)
-    rise_words = _rise_words(scene)
-    right = wall + 4 + max(sum(dimensions.upright_room(rise_words, span)) for span in (1.0, 200.0))
-    right = max(right, 0 if behind else effort * max(cos(pull), 0) + 8)
-    view_width = sum(view_room(view, force_scale)) if view and wide else 0.0
-    room = scene.width - left - right - view_width
-    scale = min(room / shape_of.run, (180.0 if wide else 190.0) / shape_of.rise)
-    slope = shape_of.slope * scale
-    crate = max(20.0, min(crate, slope * 0.4))
-    return _Ramp(
-        foot=complex(left, 0),
-        scale=scale,
-        slope=slope,
-        rise=shape_of.rise * scale,
-        run=shape_of.run * scale,
-        angle=angle,
-        wall=wall,
-        crate=crate,
-        offset=offset,
-        force_scale=force_scale,
-        view_width=view_width,
-        pull=pull,
-        behind=behind,
-    )
-
-
-def _plank(canvas: Canvas, ramp: _Ramp) -> None:
+def _plank(canvas: Canvas, ramp: Ramp) -> None:
     """Plank, landing and ground."""
     top = ramp.top
     parts.wall(canvas, top.real, top.real + ramp.wall, top.imag, 0)
@@ -238,7 +110,7 @@ def _plank(canvas: Canvas, ramp: _Ramp) -> None:
     parts.ground(canvas, ramp.foot.real - 12, top.real + ramp.wall + 8, 0)
 
 
-def _crate(canvas: Canvas, scene: Scene, ramp: _Ramp) -> tuple[list[Label], float]:
+def _crate(canvas: Canvas, scene: Scene, ramp: Ramp) -> tuple[list[Label], float]:
     """Crate and arrows; returns their labels and the greatest force of the drawing."""
     values = scene.values
     travel = _travel(scene)
@@ -275,7 +147,7 @@ def _crate(canvas: Canvas, scene: Scene, ramp: _Ramp) -> tuple[list[Label], floa
     return labels, most
 
 
-def _reserve_travel(canvas: Canvas, scene: Scene, ramp: _Ramp) -> None:
+def _reserve_travel(canvas: Canvas, scene: Scene, ramp: Ramp) -> None:
     """Keep the height the same wherever the crate stands on its way."""
     up = left_of(ramp.along)
     lowest = ramp.stand(0) + up * ramp.crate_height / 2
@@ -289,20 +161,16 @@ def _reserve_travel(canvas: Canvas, scene: Scene, ramp: _Ramp) -> None:
                 canvas.reserve(complex(ramp.top.real, point.imag))
 
 
-def _rise_words(scene: Scene) -> Words:
-    return Words(("rise", scene.text("h"))) if scene.text("h") else Words(("rise",))
-
-
-def _rise(canvas: Canvas, scene: Scene, ramp: _Ramp) -> None:
+def _rise(canvas: Canvas, scene: Scene, ramp: Ramp) -> None:
     """The rise, dimensioned to the right of the landing."""
-    words = _rise_words(scene)
+    words = rise_words(scene)
     x = ramp.top.real + ramp.wall + dimensions.upright_room(words, ramp.rise)[0]
     canvas.extension(ramp.top + ramp.wall + 3, complex(x + 4, ramp.top.imag))
     canvas.extension(complex(ramp.top.real + ramp.wall + 11, 0), complex(x + 4, 0))
     dimensions.upright(canvas, x, ramp.top.imag, 0, words)
 
 
-def _angle(canvas: Canvas, scene: Scene, ramp: _Ramp) -> list[Label]:
+def _angle(canvas: Canvas, scene: Scene, ramp: Ramp) -> list[Label]:
     """The slope: an arc with its angle, or the ratio where the ramp is too flat for an arc."""
     text = scene.text("theta")
     if ramp.angle <= _THIN:

@@ -3,71 +3,23 @@
 The pin lies on the axis of the bar, and both forces stay plumb, so every distance drawn is true.
 """
 
-from dataclasses import dataclass
-from math import cos, pi, sin, tan
+from math import cos, pi, sin
 
 from . import dimensions, forces, parts
 from .canvas import BACKGROUND, BODY, MOVING, Canvas, Words, shape
 from .labels import Label, settle
 from .letters import EFFORT
-from .lever_detail import DETAIL_ROOM, SMALL_ARM, beside, over
+from .lever_detail import SMALL_ARM, beside, over
+from .lever_layout import Lever, lay_out
 from .plane import between, left_of, rectangle, towards
 from .scales import Path, Scales, path_line, path_rows, scale_bars
 from .scene import Drawing, Scene
-
-_SWING = pi / 12
-"""Half the swing where the scene says nothing: 15 degrees."""
-
-_HALF_HEIGHT = 88.0
-"""Greatest rise in pixels of an end of the bar above the level."""
 
 _ORDER = {
     "1": "between load and effort",
     "2": "at the end, load between",
     "3": "at the end, effort between",
 }
-
-
-@dataclass(frozen=True)
-class _Lever:
-    """The lever on the paper: pixels, angles in radians."""
-
-    kind: str
-    pin: complex
-    scale: float
-    load_arm: float
-    effort_arm: float
-    swing: float
-    tilt: float
-    thickness: float
-    crate: float
-
-    @property
-    def load_side(self) -> int:
-        """-1 if the load is to the left of the pivot."""
-        return -1 if self.kind == "1" else 1
-
-    def point(self, arm: float, angle: float | None = None) -> complex:
-        """A point of the bar's axis, an arm to the right of the pin (to the left if negative)."""
-        return self.pin + towards(self.tilt if angle is None else angle) * arm
-
-    @property
-    def ends(self) -> tuple[float, float]:
-        """How far the bar reaches to the left and right of the pin."""
-        longest = max(self.load_arm, self.effort_arm)
-        if self.kind == "1":
-            return -self.load_arm - 18, self.effort_arm + 14
-        return -20.0, longest + 14
-
-    @property
-    def foot(self) -> float:
-        """Height of the edge that the crate stands on, enough for the bar to swing under it."""
-        return self.crate / 2 * tan(min(self.swing, 0.6)) + 3
-
-    @property
-    def top(self) -> complex:
-        """Straight up from the axis to the upper face of the tilted bar."""
-        return -1j * self.thickness / 2 / cos(self.tilt)
 
 
 def draw(scene: Scene) -> Drawing | None:
@@ -94,7 +46,7 @@ def compose(scene: Scene) -> Canvas | None:
         for symbol, words in (("dE", "effort path"), ("dR", "load path"))
         if values.get(symbol, 0) > 0
     ]
-    lever = _lay_out(scene, kind, sum(words.width + 24 for _, _, words in paths))
+    lever = lay_out(scene, kind, sum(words.width + 24 for _, _, words in paths))
     small = min(lever.load_arm, lever.effort_arm) < SMALL_ARM
 
     _swing(canvas, lever)
@@ -133,42 +85,7 @@ def compose(scene: Scene) -> Canvas | None:
     return canvas
 
 
-def _lay_out(scene: Scene, kind: str, path_room: float) -> _Lever:
-    """Choose the scale and the place of the pin."""
-    wide, values = scene.wide, scene.values
-    load_arm, effort_arm = values["aR"], values["aE"]
-    longest, shortest = max(load_arm, effort_arm), min(load_arm, effort_arm)
-    swing = min(max(values.get("psi", _SWING), 0.01), 1.4)
-    crate = 64.0 if wide else 48.0
-    left, right = (crate / 2 + 8, 16.0 if wide else 26.0) if kind == "1" else (54.0, 24.0)
-    if kind == "3":
-        right = crate / 2 + 8
-    if wide:
-        right += path_room + 26
-    span = load_arm + effort_arm if kind == "1" else longest
-    highest = _HALF_HEIGHT / (longest * sin(swing))
-    scale = min((scene.width - left - right) / span, highest)
-    if wide and shortest * scale < SMALL_ARM:
-        left = max(left, DETAIL_ROOM)
-        scale = min((scene.width - left - right) / span, highest)
-    gap = abs(load_arm - effort_arm) if kind != "1" else load_arm + effort_arm
-    crate = max(26.0, min(crate, 1.5 * gap * scale - 12))
-    side = -1 if kind == "1" else 1
-    x = left + load_arm * scale if kind == "1" else left
-    return _Lever(
-        kind=kind,
-        pin=complex(x, 0),
-        scale=scale,
-        load_arm=load_arm * scale,
-        effort_arm=effort_arm * scale,
-        swing=swing,
-        tilt=side * (2 * min(max(scene.travel, 0.0), 1.0) - 1) * swing,
-        thickness=12.0 if wide else 10.0,
-        crate=crate,
-    )
-
-
-def _swing(canvas: Canvas, lever: _Lever) -> None:
+def _swing(canvas: Canvas, lever: Lever) -> None:
     """The ends of travel in phantom lines, the paths of both forces as dashed arcs."""
     left, right = lever.ends
     for angle in (-lever.swing, lever.swing):
@@ -182,7 +99,7 @@ def _swing(canvas: Canvas, lever: _Lever) -> None:
         canvas.arc(lever.pin, arm, middle - lever.swing, middle + lever.swing, kind, BACKGROUND)
 
 
-def _bar(canvas: Canvas, lever: _Lever) -> None:
+def _bar(canvas: Canvas, lever: Lever) -> None:
     parts.pivot(canvas, lever.pin, 34 if canvas.width > 500 else 30)
     left, right = lever.ends
     along = towards(lever.tilt)
@@ -196,7 +113,7 @@ def _bar(canvas: Canvas, lever: _Lever) -> None:
     parts.pin(canvas, lever.pin)
 
 
-def _forces(canvas: Canvas, scene: Scene, lever: _Lever) -> tuple[list[Label], float, float]:
+def _forces(canvas: Canvas, scene: Scene, lever: Lever) -> tuple[list[Label], float, float]:
     """Crate and arrows; returns their labels, the force scale and the greatest force."""
     values = scene.values
     known = {s: values[s] for s in ("R", "E") if values.get(s, 0) > 0}
@@ -233,7 +150,7 @@ def _forces(canvas: Canvas, scene: Scene, lever: _Lever) -> tuple[list[Label], f
     return labels, scale, most
 
 
-def _reserve_swing(canvas: Canvas, scene: Scene, lever: _Lever, force_scale: float) -> None:
+def _reserve_swing(canvas: Canvas, scene: Scene, lever: Lever, force_scale: float) -> None:
     """Keep the height the same wherever the bar stands in its swing."""
     rise = sin(lever.swing)
     face = lever.thickness / 2 / cos(lever.swing)
@@ -249,7 +166,7 @@ def _reserve_swing(canvas: Canvas, scene: Scene, lever: _Lever, force_scale: flo
     )
 
 
-def _pivot_label(scene: Scene, lever: _Lever) -> Label:
+def _pivot_label(scene: Scene, lever: Lever) -> Label:
     words = Words(("pivot", scene.text("N")) if scene.text("N") else ("pivot",))
     if scene.wide and lever.kind == "1":
         words = words.on_one_line()
@@ -257,7 +174,7 @@ def _pivot_label(scene: Scene, lever: _Lever) -> Label:
     return Label(lever.pin + 22j, words, sides, (24.0, 32.0, 42.0, 54.0, 70.0))
 
 
-def _path_column(canvas: Canvas, lever: _Lever, paths: list[tuple[bool, float, Words]]) -> None:
+def _path_column(canvas: Canvas, lever: Lever, paths: list[tuple[bool, float, Words]]) -> None:
     """Both paths upright beside the end of the bar, on one base, the projected one first."""
     longest = max(lever.effort_arm, lever.load_arm) if lever.kind != "1" else lever.effort_arm
     outer_is_effort = longest == lever.effort_arm
@@ -279,7 +196,7 @@ def _path_column(canvas: Canvas, lever: _Lever, paths: list[tuple[bool, float, W
         x += words.width + 24
 
 
-def _arms(canvas: Canvas, scene: Scene, lever: _Lever, small: bool) -> float:
+def _arms(canvas: Canvas, scene: Scene, lever: Lever, small: bool) -> float:
     """Both arms from the pivot, in one row if they fit, else in two; returns the next row."""
     load = lever.load_side * lever.load_arm
     arms = [

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import asin, cos, degrees, exp, log, pi, radians, sin, sqrt
+from math import asin, cos, degrees, exp, log, pi, radians, sin
 from random import Random
 
 from calc.drawing.scene import NARROW, WIDE, Scene
@@ -101,14 +101,10 @@ def ramp(
         normal = max(load * cos(angle) - effort * sin(delta), 0.0)
         forces |= {"N": normal, "F_f": mu * normal}
     angles = {"theta": angle, "delta": delta}
-    made = scene(
-        "ramp", width, lengths, forces, angles, {"pull": pull, "motion": motion}, travel, units, digits
-    )
+    made = scene("ramp", width, lengths, forces, angles, {"pull": pull, "motion": motion}, travel, units, digits)
     if friction is None:
         return made
-    return Scene(
-        made.key, width, {**made.values, "mu": mu}, made.texts, made.choices, travel, *units
-    )
+    return Scene(made.key, width, {**made.values, "mu": mu}, made.texts, made.choices, travel, *units)
 
 
 def work(
@@ -236,8 +232,3 @@ def random_same_work(count: int) -> Iterator[Scene]:
             units,
             random.choice((3, 6)),
         )
-
-
-def sqrt_of_run(slope: float, rise: float) -> float:
-    """The run that belongs to a slope length and a rise (Pythagoras)."""
-    return sqrt(slope * slope - rise * rise)
