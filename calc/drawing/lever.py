@@ -170,7 +170,7 @@ def _pivot_label(scene: Scene, lever: Lever) -> Label:
     words = Words(("pivot", scene.text("N")) if scene.text("N") else ("pivot",))
     if scene.wide and lever.kind == "1":
         words = words.on_one_line()
-    sides = "E ESE W WSW S SE SW" if lever.kind == "1" else "W WSW S SW SE E"
+    sides = "E SE ESE SW W S" if lever.kind == "1" else "W WSW S SW SE E"
     return Label(lever.pin + 22j, words, sides, (24.0, 32.0, 42.0, 54.0, 70.0))
 
 
