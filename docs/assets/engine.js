@@ -116,8 +116,8 @@
   }
 
   /** Parts that a worker needs before it can answer, and those that can wait until it has. */
-  const RESTORE = { first: ["wasm", "snapshot"], later: ["stdlib", "packages"] };
-  const BOOT = { first: ["wasm", "stdlib", "packages"], later: [] };
+  const TO_RESTORE = { first: ["wasm", "snapshot"], later: ["stdlib", "packages"] };
+  const TO_BOOT = { first: ["wasm", "stdlib", "packages"], later: [] };
 
   /** One life of the worker, from its start to its end. */
   class Life {
@@ -129,13 +129,14 @@
 
     /**
      * @param {Parts} parts
-     * @param {boolean} restored from the memory snapshot, or started the ordinary way
+     * @param {boolean} restore from the memory snapshot, or start the ordinary way
      * @param {(data: any) => void} onMessage
      * @param {(error: Error) => void} onFailure called at most once
      */
-    constructor(parts, restored, onMessage, onFailure) {
+    constructor(parts, restore, onMessage, onFailure) {
       this.parts = parts;
-      this.restored = restored;
+      this.restore = restore;
+      this.needed = restore ? TO_RESTORE : TO_BOOT;
       this.onMessage = onMessage;
       this.onFailure = onFailure;
       this.#start().catch((error) => this.fail(error));
@@ -143,15 +144,24 @@
 
     async #start() {
       if (missingAbility()) throw new ReaderError(TOO_OLD);
-      // A second try asks for the list of parts anew: an older one may have come from a cache.
-      const { parts, heap } = await this.parts.list(!this.restored);
-      const needed = this.restored ? RESTORE.first : BOOT.first;
-      const coming = needed.map((part) => this.parts.bytes(parts[part]));
+      try {
+        await this.#load(await this.parts.list(false));
+      } catch {
+        // The list of parts may have come from a cache, and name files of an older version.
+        this.#worker?.terminate();
+        await this.#load(await this.parts.list(true));
+      }
+    }
+
+    /** @param {Manifest} manifest */
+    async #load({ parts, heap }) {
+      const { first } = this.needed;
+      const coming = first.map((part) => this.parts.bytes(parts[part]));
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
       this.#hire(await this.parts.bytes(parts.code));
       const madeFor = `${parts.wasm.name} ${parts.code.name}`;
-      this.send({ plan: this.restored ? { heap, madeFor } : null });
-      await Promise.all(needed.map(async (part, i) => this.#bring(part, await coming[i])));
+      this.send({ plan: this.restore ? { heap, madeFor } : null });
+      await Promise.all(first.map((part, i) => this.#bring(part, coming[i])));
     }
 
     /** @param {Uint8Array} code */
@@ -166,9 +176,10 @@
       URL.revokeObjectURL(address);
     }
 
-    /** @param {string} part @param {Uint8Array} bytes handed over, not copied */
-    #bring(part, bytes) {
-      this.#worker?.postMessage({ part, bytes }, [bytes.buffer]);
+    /** Hands a part over to the worker, which can do without a snapshot. */
+    async #bring(part, coming) {
+      const bytes = await (part === "snapshot" ? coming.catch(() => null) : coming);
+      this.#worker?.postMessage({ part, bytes }, bytes ? [bytes.buffer] : []);
     }
 
     /** Brings what can wait; a second call tries again if the first one failed. @returns {Promise<void>} */
@@ -182,8 +193,8 @@
 
     async #loadTheRest() {
       const { parts } = await this.parts.list(false);
-      const later = this.restored ? RESTORE.later : BOOT.later;
-      for (const part of later) this.#bring(part, await this.parts.bytes(parts[part]));
+      const { later } = this.needed;
+      await Promise.all(later.map((part) => this.#bring(part, this.parts.bytes(parts[part]))));
     }
 
     /** @param {object} message */
@@ -216,6 +227,9 @@
     /** @type {Promise<void>} settles when the engine can answer; rejects with a sentence for the reader */
     ready;
 
+    /** Whether Python was restored from the memory snapshot, not started the ordinary way. */
+    restored = false;
+
     #parts = new Parts();
     /** @type {Life} */
     #life;
@@ -228,7 +242,7 @@
     #settleReady = { resolve: () => {}, reject: (_error) => {} };
 
     constructor() {
-      this.#start(this.#restorable);
+      this.#start();
       setInterval(() => this.#beat(), BEAT_MS);
     }
 
@@ -248,11 +262,6 @@
       });
     }
 
-    /** Whether the worker was restored from the memory snapshot, not started the ordinary way. */
-    get restored() {
-      return this.#life.restored;
-    }
-
     /** Called by each script file of the engine with its name and its base64 text. */
     part(name, text) {
       this.#parts.deliver(name, text);
@@ -263,34 +272,19 @@
       this.#parts.deliverManifest(manifest);
     }
 
-    /** @param {boolean} restored from the memory snapshot, or started the ordinary way */
-    #start(restored) {
+    #start() {
       this.ready = new Promise((resolve, reject) => (this.#settleReady = { resolve, reject }));
       this.ready.catch(() => {}); // whoever waits for it handles it; nobody needs to
+      this.restored = false;
       this.#setState("starting");
-      this.#live(restored);
-    }
-
-    #live(restored) {
       const hear = (data) => this.#hear(data);
-      this.#life = new Life(this.#parts, restored, hear, (error) => this.#lose(error));
-    }
-
-    /** A life ended by itself. One that was to be restored gets a second chance the ordinary way. */
-    #lose(error) {
-      if (this.#life.restored && this.state === "starting") {
-        this.#restorable = false;
-        this.#live(false);
-      } else this.#fail(error);
+      this.#life = new Life(this.#parts, this.#restorable, hear, (error) => this.#fail(error));
     }
 
     #hear(data) {
-      if (data.ready) {
-        this.#setState("ready");
-        this.#settleReady.resolve();
-        this.#askNext();
-        if (!this.#asked) this.#bringTheRest();
-      } else if (data.id === undefined) {
+      if (data.ready) this.#begin(data.restored);
+      else if (data.unrestorable) this.#goOnWithoutSnapshot(data.unrestorable);
+      else if (data.id === undefined) {
         console.warn(data.failure);
         this.#life.fail(new ReaderError(CANNOT_RUN));
       } else if (this.#asked?.id === data.id) {
@@ -300,6 +294,23 @@
           this.#replaceWorker(WENT_WRONG);
         } else this.#answered(data.answer);
       }
+    }
+
+    /** @param {boolean} restored */
+    #begin(restored) {
+      this.restored = restored;
+      this.#setState("ready");
+      this.#settleReady.resolve();
+      this.#askNext();
+      if (!this.#asked) this.#bringTheRest();
+    }
+
+    /** @param {string} why */
+    #goOnWithoutSnapshot(why) {
+      console.warn(why);
+      this.#restorable = false;
+      const life = this.#life;
+      life.bringTheRest().catch((error) => life.fail(error));
     }
 
     /** @param {string} text JSON */
@@ -349,7 +360,7 @@
       const asked = this.#asked;
       this.#asked = null;
       this.#life.end();
-      this.#start(this.#restorable);
+      this.#start();
       asked?.reject(new ReaderError(sentence));
     }
 

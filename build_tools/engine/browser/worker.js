@@ -2,8 +2,9 @@
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
  * From the page, first: {plan}; then {part, bytes} for each part of the engine and {id, question}
- * (JSON text). To the page: {ready}, {id, answer} (JSON text), {id, later} when the answer needs the
- * whole standard library first, {id, failure}, or {failure} when Python could not start.
+ * (JSON text). To the page: {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
+ * the whole standard library first, {id, failure}; {unrestorable} when the snapshot does not fit and the
+ * other parts are needed now; {failure} when Python could not start at all.
  * Nothing that the page sends is ever run as code.
  *
  * @typedef {{heap: number, madeFor: string} | null} Plan
@@ -79,8 +80,9 @@
       return this.#head;
     }
 
-    /** @param {Uint8Array} bytes the snapshot's part @param {string} madeFor @returns the data files in it */
+    /** @param {Uint8Array | null} bytes the snapshot's part @param {string} madeFor @returns the data files in it */
     fill(bytes, madeFor) {
+      if (!bytes) throw new Error("There is no snapshot.");
       this.#files = filesIn(bytes);
       const about = JSON.parse(new TextDecoder().decode(this.#files.get("about.json")));
       if (about.madeFor !== madeFor) throw new Error("The snapshot was made for other files than these.");
@@ -147,32 +149,41 @@
     door.settle();
   }
 
-  async function start() {
+  /** Python, restored from the snapshot or, if that cannot be, started the ordinary way. */
+  async function startPython() {
     const plan = await arrived("plan");
-    const answers = {
-      [`${NOWHERE}pyodide.asm.wasm`]: async () => new Response(),
-      [`${NOWHERE}python_stdlib.zip`]: async () => new Response(plan ? null : await arrived("stdlib")),
-    };
+    let library = plan ? new ArrayBuffer(0) : arrived("stdlib"); // in a snapshot it is not needed yet
     self.fetch = async (address) => {
-      const answer = answers[String(address)];
-      if (!answer) throw new TypeError("The engine asks for no other file.");
-      return answer();
+      if (address.pathname === "/pyodide.asm.wasm") return new Response();
+      if (address.pathname === "/python_stdlib.zip") return new Response(await library);
+      throw new TypeError("The engine asks for no other file.");
     };
     WebAssembly.instantiateStreaming = instantiateCompiled;
-    const python = await (plan ? restore(plan) : boot());
-    const door = python.pyimport("engine_door");
     if (plan) {
+      try {
+        return { python: await restore(plan), restored: true };
+      } catch (error) {
+        self.postMessage({ unrestorable: String(error) });
+        library = arrived("stdlib");
+      }
+    }
+    return { python: await boot(), restored: false };
+  }
+
+  /** @returns {Promise<(question: string) => string | undefined>} calc's door */
+  async function openDoor() {
+    const { python, restored } = await startPython();
+    const door = python.pyimport("engine_door");
+    if (restored) {
       door.restart_chance();
       settle(python, door);
     }
+    self.postMessage({ ready: true, restored });
     return door.answer;
   }
 
-  const door = start();
-  door.then(
-    () => self.postMessage({ ready: true }),
-    (error) => self.postMessage({ failure: String(error) }),
-  );
+  const door = openDoor();
+  door.catch((error) => self.postMessage({ failure: String(error) }));
 
   self.onmessage = async ({ data }) => {
     if ("plan" in data) arrivals.plan.arrive(data.plan);
