@@ -172,7 +172,9 @@ def _labels(on: CrateForces, view: _View) -> list[Label]:
     labels.append(Label(view.square.tip, words, "E ENE SE ESE S"))
     if view.effort:
         words = view.effort.note(on.words("effort", "E"))
-        labels.append(Label(view.effort.tip, words, "E ENE ESE SE NE N W SW"))
+        leftward = view.effort.direction.real < 0
+        sides = "W WSW WNW SW NW N E" if leftward else "E ENE ESE SE NE N W SW"
+        labels.append(Label(view.effort.tip, words, sides))
     labels += [
         Label(view.load.tip, view.load.note(on.words("load", "R")), "S SW SE E W"),
         Label(view.normal.tip, view.normal.note(on.words("normal", "N")), "N NW W WNW NE E SW"),

@@ -28,6 +28,9 @@ CLEAR = 100.0
 _TOUCHES_TEXT = 3000.0
 _LEADER_CROSSES_TEXT = 1500.0
 _LEADER_CROSSES_LINE = 20.0
+_GROWTH = 0.7
+"""Price of each pixel by which a label would make the drawing taller."""
+
 _SIDE_STEP = 4.0
 _DISTANCE_STEP = 5.0
 
@@ -83,7 +86,7 @@ def _box_at(canvas: Canvas, foot: complex, side: complex, width: float, height: 
 class _Neighbours:
     """What has been drawn round one label, to price its candidates quickly."""
 
-    def __init__(self, canvas: Canvas, reach: Box) -> None:
+    def __init__(self, canvas: Canvas, point: complex, reach: Box) -> None:
         left, top, right, bottom = reach
         self.boxes = [
             box for box in canvas.boxes if box[0] < right and box[2] > left and box[1] < bottom and box[3] > top
@@ -96,11 +99,15 @@ class _Neighbours:
             and (segment[1] < bottom or segment[3] < bottom)
             and (segment[1] > top or segment[3] > top)
         ]
-        self.hard = [segment for segment in self.segments if segment[4] >= HARD]
+        # A leader may leave the thing it names for nothing.
+        own = Box(point.real - 3, point.imag - 3, point.real + 3, point.imag + 3)
+        self.hard = [segment for segment in self.segments if segment[4] >= HARD and not length_inside(own, segment)]
         self._frame, self._floor = canvas.frame, canvas.floor
+        empty = canvas.top > canvas.bottom
+        self._top, self._bottom = (-inf, inf) if empty else (canvas.top, canvas.bottom)
 
     def price(self, box: Box, limit: float) -> float:
-        """What a box would cover; stops counting at the limit."""
+        """What a box would cover and add to the height; stops counting at the limit."""
         left, top, right, bottom = box
         if left < self._frame[0] or right > self._frame[1] or bottom > self._floor:
             return inf
@@ -109,7 +116,7 @@ class _Neighbours:
                 return _TOUCHES_TEXT
         left, top, right, bottom = left - 1, top - 1, right + 1, bottom + 1
         aired = Box(left, top, right, bottom)
-        total = 0.0
+        total = _GROWTH * (max(self._top - box[1], 0.0) + max(box[3] - self._bottom, 0.0))
         for segment in self.segments:
             x1, y1, x2, y2, weight = segment
             if (
@@ -126,12 +133,30 @@ class _Neighbours:
                     return total
         return total
 
-    def crossings(self, start: complex, end: complex) -> float:
-        """What a leader between two points would cross."""
-        line = Segment(start.real, start.imag, end.real, end.imag, 0)
-        texts = sum(_LEADER_CROSSES_TEXT for box in self.boxes if length_inside(box, line))
-        lines = sum(_LEADER_CROSSES_LINE for other in self.hard if meet(line, other))
-        return texts + lines
+    def crossings(self, start: complex, end: complex, limit: float) -> float:
+        """What a leader between two points would cross; stops counting at the limit."""
+        x1, y1, x2, y2 = start.real, start.imag, end.real, end.imag
+        line = Segment(x1, y1, x2, y2, 0)
+        left, right = (x1, x2) if x1 < x2 else (x2, x1)
+        top, bottom = (y1, y2) if y1 < y2 else (y2, y1)
+        total = 0.0
+        for box in self.boxes:
+            if box[0] < right and box[2] > left and box[1] < bottom and box[3] > top and length_inside(box, line):
+                return _LEADER_CROSSES_TEXT
+        for other in self.hard:
+            ax, ay, bx, by, _ = other
+            if (
+                (ax < left and bx < left)
+                or (ax > right and bx > right)
+                or (ay < top and by < top)
+                or (ay > bottom and by > bottom)
+            ):
+                continue
+            if meet(line, other):
+                total += _LEADER_CROSSES_LINE
+                if total >= limit:
+                    break
+        return total
 
 
 def _best(
@@ -143,6 +168,7 @@ def _best(
     x, y = label.at.real, label.at.imag
     around = _Neighbours(
         canvas,
+        label.at,
         Box(x - width - reach, y - height - reach, x + width + reach, y + height + reach),
     )
     best = (inf, _box_at(canvas, label.at, 1, width, height), label.at)
@@ -153,7 +179,7 @@ def _best(
         box = _box_at(canvas, foot, side, width, height)
         price += around.price(box, best[0] - price)
         if (leader or distance > _FARTHEST_BARE) and price < best[0]:
-            price += around.crossings(label.at, foot)
+            price += around.crossings(label.at, foot, best[0] - price)
         if price < best[0]:
             best = (price, box, foot)
     return best
@@ -163,7 +189,7 @@ def _outside(canvas: Canvas, label: Label) -> tuple[Box, complex, bool]:
     """A place above or below everything drawn, and whether a leader reaches it past all other text."""
     width, height = label.words.width, label.words.height
     lowest, highest = canvas.frame[0], canvas.frame[1] - width
-    everything = _Neighbours(canvas, Box(-inf, -inf, inf, inf))
+    everything = _Neighbours(canvas, label.at, Box(-inf, -inf, inf, inf))
     tops = [canvas.top - 8 - height]
     if canvas.bottom + 8 + height < canvas.floor:
         tops.append(canvas.bottom + 8)
@@ -176,7 +202,7 @@ def _outside(canvas: Canvas, label: Label) -> tuple[Box, complex, bool]:
                 min(max(label.at.real, left + 6), left + width - 6),
                 top if top > label.at.imag else top + height,
             )
-            price = everything.crossings(label.at, foot) + abs(foot - label.at) + abs(step) / 10
+            price = everything.crossings(label.at, foot, inf) + abs(foot - label.at) + abs(step) / 10
             if price < best[0]:
                 best = (price, box, foot)
     return best[1], best[2], best[0] < _LEADER_CROSSES_TEXT
@@ -225,7 +251,7 @@ def _write_at(canvas: Canvas, words: Words, box: Box, foot: complex) -> Box:
 def clear(canvas: Canvas, box: Box) -> float:
     """What a box at this place would cover: 0 for nothing at all."""
     reach = Box(box.left - 5, box.top - 5, box.right + 5, box.bottom + 5)
-    return _Neighbours(canvas, reach).price(box, inf)
+    return _Neighbours(canvas, complex(box.left, box.top), reach).price(box, inf)
 
 
 def wrapped(words: Words, room: float) -> Words:

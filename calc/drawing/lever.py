@@ -146,7 +146,11 @@ def _forces(canvas: Canvas, scene: Scene, lever: Lever) -> tuple[list[Label], fl
         lines = ("effort", scene.text("E")) if not scene.wide else (f"effort {scene.text('E')}".strip(),)
         words = effort.note(Words(lines, EFFORT))
         end = effort.tail if down else effort.tip
-        labels.append(Label(end, words, "N NE NW NNE NNW W E", (4.0, 9.0, 15.0, 23.0, 35.0, 52.0)))
+        labels.append(
+            Label(
+                end, words, "W N NW NE NNE NNW E" if down else "N W NW NE NNE NNW E", (4.0, 9.0, 15.0, 23.0, 35.0, 52.0)
+            )
+        )
     return labels, scale, most
 
 
@@ -157,12 +161,11 @@ def _reserve_swing(canvas: Canvas, scene: Scene, lever: Lever, force_scale: floa
     weight = face + lever.foot + lever.crate * 0.37
     hanging = scene.values.get("R", 0) * force_scale
     pushing = scene.values.get("E", 0) * force_scale
-    lines = 24 if scene.wide else 40
     x = lever.pin.real
     canvas.reserve(
         complex(x, -rise * lever.load_arm - weight - lever.crate * 0.37 - 24),
         complex(x, rise * lever.load_arm + hanging - weight),
-        complex(x, -rise * lever.effort_arm - face - pushing - lines),
+        complex(x, -rise * lever.effort_arm - face - pushing),
     )
 
 
@@ -210,7 +213,7 @@ def _arms(canvas: Canvas, scene: Scene, lever: Lever, small: bool) -> float:
     arms.sort(key=lambda arm: arm[0])
     if small:
         arms = arms[1:]
-    row = canvas.bottom + 18
+    row = canvas.bottom + 22
     pin, low = lever.pin.real, lever.pin.imag + lever.thickness / 2 + dimensions.GAP
     one_row = lever.kind == "1" and all(words.width + 40 <= arm for arm, _, words in arms)
     dimensions.drop(canvas, pin, 52, row)

@@ -40,7 +40,9 @@ def drawn(draw: Draw, scene: Scene) -> str:
 def canvases(request: pytest.FixtureRequest) -> list[Canvas]:
     """Every case composed once, ready to be written out."""
     _, compose, cases = CASES[request.param]
-    return [canvas for scene in cases if (canvas := compose(scene))]
+    found = [canvas for scene in cases if (canvas := compose(scene))]
+    assert len(found) == len(cases)
+    return found
 
 
 def test_every_machine_can_be_drawn() -> None:
