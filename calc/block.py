@@ -34,5 +34,5 @@ MEASURED = when(
     Relation("Wlost = Win - Wout", "Work lost is work in less work out. Friction turns it into heat."),
 )
 
-# True as well, for the tests and the reader's own check; the chain never uses them (DESIGN 3, CORE "identities").
+# True as well, for the tests and the reader's own check; the chain never uses them.
 IDENTITIES = when({"view": REAL}, Relation("eta = Wout/Win"), Relation("R*dR = eta*E*dE"))

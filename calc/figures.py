@@ -29,7 +29,7 @@ def _round(exact: Decimal, place: int) -> Decimal:
 
 
 def shown(value: float, digits: int = 3) -> str:
-    """SPEC A11: three significant figures, four when the first digit (after rounding to four) is 1; or six."""
+    """Three significant figures, four when the first digit (after rounding to four) is 1; or six."""
     if digits != 3:
         return significant(value, digits)
     four = significant(value, 4)
@@ -43,7 +43,7 @@ def to_places(value: float, places: int) -> str:
 
 
 def with_doubt(value: float, u: float) -> tuple[str, str]:
-    """SPEC A12: the k = 2 uncertainty 2u at two figures, and the value to the same place."""
+    """The k = 2 uncertainty 2u at two figures, and the value to the same place."""
     doubt = significant(2 * u, 2)
     if not 0 < u < math.inf or not math.isfinite(value):
         return shown(value), "0"

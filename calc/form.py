@@ -43,6 +43,7 @@ def describe(key: str) -> dict[str, Any]:
             }
             for rows in calculator.rows
         ],
+        "labels": {q.symbol: q.label for q in calculator.written_out(calculator.row_counts(())).values()},
         "draws": calculator.draw is not None,
         "cautions": list(calculator.cautions),
     }

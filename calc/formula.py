@@ -136,7 +136,7 @@ def occurrences(node: Node, name: str) -> int:
 
 
 def _pos(value: Any) -> Any:
-    return value if value > 0 else value * 0
+    return value if getattr(value, "nominal_value", value) > 0 else value * 0
 
 
 FLOAT_MATHS = SimpleNamespace(**{name: getattr(math, name) for name in FUNCTIONS if name != "pos"}, pos=_pos)

@@ -1,6 +1,6 @@
 """Reading what a person types: numbers, fractions, feet and inches, units, slopes, and the doubt after ±.
 
-The grammar is SPEC A7 to A16. A text either becomes a Reading or raises Refused with the message for its box.
+A text either becomes a Reading or raises Refused with the message for its box.
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ class Reading:
 def read(text: str, kind: Kind, name: str, box_unit: str, system: str = "us") -> Reading:
     """Read one box. ``name`` is the quantity's label for messages, ``box_unit`` the unit shown beside the box.
 
-    Raises Refused with an e-code of SPEC A19.
+    Raises Refused with one of the e-codes of ``shared/messages.toml``.
     """
     tidy = _tidy(text)
     value_text, doubt_text = _split_doubt(tidy)

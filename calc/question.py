@@ -145,7 +145,7 @@ def limits(quantity: Quantity) -> tuple[float, float]:
 
 
 def _within(reading: Reading, quantity: Quantity, system: str) -> None:
-    """Refuse a value outside the limits of SPEC A22, in the words that fit it."""
+    """Refuse a value outside its limits, in the words that fit it."""
     value, (low, high), kind = reading.nominal, limits(quantity), KINDS[quantity.kind]
     if kind.name == "efficiency":
         if value > high * (1 + 1e-9):

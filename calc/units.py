@@ -22,7 +22,7 @@ class Kind:
     """A kind of quantity: finer than a dimension, since torque is not work and an angle is not a ratio.
 
     ``us`` and ``si`` are the units shown by default; ``units`` those offered to a reader in the words of an error;
-    ``low`` and ``high`` the limits of SPEC A22 in SI; ``zero`` whether zero is a sensible value.
+    ``low`` and ``high`` what a box takes, in SI; ``zero`` whether zero is a sensible value.
     """
 
     name: str

@@ -253,7 +253,7 @@ def withdraw(solution: Solution, names: tuple[str, ...]) -> None:
 def _disagreement(
     machine: _Machine, view: str, given: dict[str, Any], blocked: frozenset[str]
 ) -> tuple[str, Message] | None:
-    """If more is typed than needed and it disagrees: the box to clear, and the words (SPEC A20, CORE rule 6)."""
+    """If more is typed than needed and it disagrees: the box to clear, and the words."""
     boxes = frozenset(given) | blocked
     if not any(symbol in machine.reach(view, boxes - {symbol}, assuming=False) for symbol in given):
         return None

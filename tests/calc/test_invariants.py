@@ -1,4 +1,4 @@
-"""What must hold for any numbers (SPEC I), over the limits of SPEC A22; physics checked by other routes."""
+"""What must hold for any numbers within the limits of the boxes; physics checked by other routes."""
 
 from __future__ import annotations
 

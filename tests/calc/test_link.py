@@ -63,7 +63,7 @@ def test_every_example_has_a_link_that_gives_its_values(key: str, units: str) ->
 
 def test_results_are_never_written() -> None:
     fragment = calc.answer({"calculator": "lever", "given": {"R": "40", "aR": "6", "aE": "24"}})["link"]
-    assert "E=" not in fragment
+    assert "&E=" not in fragment
     assert "aE=24_in" in fragment
 
 

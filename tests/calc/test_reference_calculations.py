@@ -111,7 +111,7 @@ def test_j49_hold_on_a_ramp() -> None:
 
 
 def test_j47_the_sample_sheet_carries_its_doubt() -> None:
-    """Mean of five trials and its combined standard uncertainty by SPEC C3-C5, typed as ± (k = 2)."""
+    """Mean of five trials; half a division over root 3 and s over root n combined, typed as ± (k = 2)."""
 
     def reading(trials: list[float], division: float) -> str:
         mean = sum(trials) / len(trials)
