@@ -25,6 +25,7 @@ def draw(scene: Scene) -> Drawing | None:
     Values: R, E, N, F_f in newtons, L, h, b, dE, dR in metres, theta, delta in radians, mu.
     Choices: pull = along, angled or level; motion = up, start, hold, down or push.
     """
+    scene = scene.drawable()
     canvas = compose(scene)
     if canvas is None:
         return None
@@ -44,7 +45,7 @@ def compose(scene: Scene) -> Canvas | None:
     crate_forces = _crate_forces(scene, shape_of.angle)
     ramp = lay_out(scene, shape_of, crate_forces)
     _plank(canvas, ramp)
-    if scene.wide and crate_forces:
+    if ramp.view_width:
         canvas.frame = (canvas.frame[0], canvas.frame[1] - ramp.view_width)
     labels, most_force = _crate(canvas, scene, ramp)
     _reserve_travel(canvas, scene, ramp)
@@ -66,7 +67,7 @@ def compose(scene: Scene) -> Canvas | None:
         words = Words(("run", scene.text("b"))).on_one_line()
         row = dimensions.level(canvas, ramp.foot.real, ramp.top.real, row, words)
     if crate_forces:
-        if scene.wide:
+        if ramp.view_width:
             draw_beside(canvas, crate_forces, ramp.force_scale, row - 10)
         else:
             row = draw_below(canvas, crate_forces, ramp.force_scale, row)

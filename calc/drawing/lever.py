@@ -27,6 +27,7 @@ def draw(scene: Scene) -> Drawing | None:
 
     Values: R, E, N in newtons, aR, aE, dR, dE in metres, psi (half the swing) in radians.
     """
+    scene = scene.drawable()
     canvas = compose(scene)
     if canvas is None:
         return None

@@ -70,10 +70,10 @@ def lay_out(scene: Scene, kind: str, path_room: float) -> Lever:
         right += path_room + 26
     span = load_arm + effort_arm if kind == "1" else longest
     highest = _HALF_HEIGHT / (longest * sin(swing))
-    scale = min((scene.width - left - right) / span, highest)
+    scale = min(max(scene.width - left - right, 60.0) / span, highest)
     if wide and shortest * scale < SMALL_ARM:
         left = max(left, DETAIL_ROOM)
-        scale = min((scene.width - left - right) / span, highest)
+        scale = min(max(scene.width - left - right, 60.0) / span, highest)
     gap = abs(load_arm - effort_arm) if kind != "1" else load_arm + effort_arm
     crate = max(26.0, min(crate, 1.5 * gap * scale - 12))
     side = -1 if kind == "1" else 1

@@ -11,6 +11,9 @@ from .dimensions import upright_room
 from .plane import between, left_of, towards
 from .scene import Scene
 
+_LEAST_ROOM = 80.0
+"""Pixels that a ramp needs across; the view of the forces goes below where they are not left."""
+
 
 @dataclass(frozen=True)
 class Triangle:
@@ -41,7 +44,10 @@ def triangle(values: Mapping[str, float]) -> Triangle | None:
 
 @dataclass(frozen=True)
 class Ramp:
-    """The ramp on the paper: pixels, angles in radians, the foot of the plank at `foot`."""
+    """The ramp on the paper: pixels, angles in radians, the foot of the plank at `foot`.
+
+    `view_width` is the room for the view of the forces beside the ramp, 0 if it stands below.
+    """
 
     foot: complex
     scale: float
@@ -118,8 +124,11 @@ def lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None) -> Ramp:
     rise = rise_words(scene)
     right = wall + 4 + max(sum(upright_room(rise, span)) for span in (1.0, 200.0))
     right = max(right, 0 if behind else effort * max(cos(pull), 0) + 8)
+    room = max(scene.width - left - right, _LEAST_ROOM)
     view_width = sum(view_room(view, force_scale)) if view and wide else 0.0
-    room = scene.width - left - right - view_width
+    if view_width > room - _LEAST_ROOM:
+        view_width = 0.0
+    room -= view_width
     scale = min(room / shape_of.run, (180.0 if wide else 190.0) / shape_of.rise)
     slope = shape_of.slope * scale
     crate = max(20.0, min(crate, slope * 0.4))

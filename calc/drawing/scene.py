@@ -1,7 +1,8 @@
 """What a drawing is made from, and what it gives back."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import isfinite
 
 WIDE = 680
 """Width in pixels of the drawing for a column of 520 px and more."""
@@ -36,9 +37,9 @@ class Scene:
         """Whether the wide layout is wanted."""
         return self.width > (WIDE + NARROW) / 2
 
-    def has(self, *symbols: str) -> bool:
-        """Whether every one of the quantities is known."""
-        return all(symbol in self.values for symbol in symbols)
+    def drawable(self) -> "Scene":
+        """The same scene without the values that no line can have: infinite ones and NaN."""
+        return replace(self, values={symbol: value for symbol, value in self.values.items() if isfinite(value)})
 
     def text(self, symbol: str) -> str:
         """The shown string of a quantity, empty if it is unknown."""

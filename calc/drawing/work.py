@@ -38,6 +38,7 @@ def draw(scene: Scene) -> Drawing | None:
 
     Values: E, R in newtons, dE, dR in metres, Win, Wout, Wlost in joules.
     """
+    scene = scene.drawable()
     canvas = compose(scene)
     if canvas is None:
         return None
@@ -55,7 +56,7 @@ def compose(scene: Scene) -> Canvas | None:
     columns = len(areas) if scene.wide else 1
     column = (scene.width - 2 * EDGE) / columns
     beside = max(Words((area.force_text,)).width for area in areas) + 10
-    across = (column - beside - 8) / max(area.distance for area in areas)
+    across = max(column - beside - 8, 20.0) / max(area.distance for area in areas)
     up = _TALLEST / max(area.force for area in areas)
     base = 0.0
     for index, area in enumerate(areas):
@@ -99,13 +100,19 @@ def _rectangle(canvas: Canvas, area: _Area, left: float, base: float, across: fl
     right, top = left + width, base - height
     _fill(canvas, area, left, right, base - height * (1 - area.lost), base)
     style = EFFORT if area.by_effort else PLAIN
-    title = wrapped(Words((area.title,), style), room)
-    canvas.write(title, left, top - title.height - 4)
+    title = wrapped(Words((area.title,), style), room - 8)
+    above = canvas.write(title, left, top - title.height - 4)
+    # Beside a low and narrow rectangle the force stands under the end of the title, over the distance.
     force = Words((area.force_text,))
-    canvas.write(force, right + 6, (top + base) / 2 - force.height / 2)
-    distance = wrapped(Words((area.distance_text,)), room)
-    middle = max((left + right) / 2, left + distance.width / 2)
-    box = canvas.write(distance, middle, base + 5, "middle")
+    beside = (top + base - force.height) / 2
+    if above.right > right + 4:
+        beside = max(beside, above.bottom + 1)
+    low = canvas.write(force, right + 6, beside)
+    distance = wrapped(Words((area.distance_text,)), room - 8)
+    half = distance.width / 2
+    middle = max(min((left + right) / 2, left + room - 8 - half), left + half)
+    under = max(base + 5, low.bottom + 1) if middle + half > low.left else base + 5
+    box = canvas.write(distance, middle, under, "middle")
     if area.lost:
         edge = base - height * (1 - area.lost)
         corners = (complex(left, edge), complex(left, top), complex(right, top), complex(right, edge))
@@ -141,6 +148,7 @@ def same_work(scene: Scene) -> Drawing | None:
 
     Values: E_1, dE_1, IMA_1, E_2, ... in newtons, metres and plain numbers.
     """
+    scene = scene.drawable()
     canvas = compose_same_work(scene)
     if canvas is None:
         return None

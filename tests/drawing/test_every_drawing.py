@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -106,3 +107,13 @@ def test_only_classes_of_the_style_sheet_are_used() -> None:
     for draw, scene in A_FEW:
         for element in reading.parse(drawn(draw, scene)).iter():
             assert set(element.get("class", "").split()) <= CLASSES
+
+
+@pytest.mark.parametrize("odd", [0.0, -1.0, float("inf"), float("nan"), 1e-9, 1e9])
+def test_an_odd_value_gives_a_drawing_or_none_but_never_an_error(odd: float) -> None:
+    for draw, scene in A_FEW:
+        for symbol in scene.values:
+            drawing = draw(replace(scene, values={**scene.values, symbol: odd}))
+            if drawing is not None:
+                assert "nan" not in drawing.svg
+                assert "inf" not in drawing.svg
