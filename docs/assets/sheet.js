@@ -23,11 +23,12 @@
  */
 
 (() => {
-  const QUIET_MS = 800; // typing has stopped: announce once (SPEC H8)
+  const QUIET_MS = 800; // typing has stopped: announce once
   const ERROR_MS = 400; // a half-typed "5 ft 3-" is not an error yet
   const REST_MS = 1500; // the reader pauses: draw the width that is not on screen, for paper
   const WIDE_PX = 520;
   const GETTING_READY = "Getting the calculator ready…";
+  const CANNOT_RUN = "The calculator cannot run here. Use the formula and the worked numbers below.";
   const EXAMPLE_ONLY = "The results below belong to the worked example.";
   const OUT_OF_DATE = "out of date";
 
@@ -124,6 +125,7 @@
         if (!field.error) this.setState(field.state);
       }
       this.note.textContent = field.note || (this.note.dataset.hint ?? "");
+      this.note.classList.toggle("is-default", !field.note);
       this.mend = field.error;
       if (!field.error) {
         this.hideError();
@@ -159,21 +161,22 @@
 
   /** Change one number: a list of quantities and one slider. */
   class Change {
-    /** @param {HTMLElement} part @param {(slider: Slider, text: string) => void} onMove */
+    /** @param {HTMLElement} part @param {(symbol: string, text: string) => void} onMove */
     constructor(part, onMove) {
       this.list = /** @type {HTMLSelectElement} */ (part.querySelector("select"));
       this.range = /** @type {HTMLInputElement} */ (part.querySelector("input"));
       this.label = /** @type {HTMLElement} */ (part.querySelector(".vh"));
-      [this.low, this.now, this.high] = /** @type {HTMLElement[]} */ ([...part.querySelectorAll(".ends > *")]);
+      const [low, now, high] = /** @type {HTMLElement[]} */ ([...part.querySelectorAll(".ends > *")]);
+      this.low = low;
+      this.now = now;
+      this.high = high;
       /** @type {Slider[]} */
       this.sliders = [];
       this.list.addEventListener("change", () => this.show(this.sliders, true));
       this.range.addEventListener("input", () => {
-        const slider = this.sliders.find((it) => it.symbol === this.list.value);
-        if (!slider) return;
-        const text = this.range.value;
-        this.say(`${text} ${slider.unit}`.replace(" °", "°").trim());
-        onMove(slider, text);
+        const unit = this.sliders.find((it) => it.symbol === this.list.value)?.unit ?? "";
+        this.say(`${this.range.value} ${unit}`.replace(" °", "°").trim());
+        onMove(this.list.value, this.range.value);
       });
     }
 
@@ -238,44 +241,43 @@
     }
   }
 
-  class CalculatorSheet extends HTMLElement {
-    connectedCallback() {
-      const form = this.querySelector("form");
-      if (!form || this.form) return;
+  /** A live sheet: what was typed, what is asked, what is shown. */
+  class Sheet {
+    /** @param {HTMLElement} host @param {HTMLFormElement} form */
+    constructor(host, form) {
+      this.host = host;
       this.form = form;
-      this.key = this.getAttribute("key") ?? "";
+      this.key = host.getAttribute("key") ?? "";
       this.place = `${location.pathname} ${this.key}`;
       /** @type {Units} */
       this.units = form.dataset.units === "si" ? "si" : "us";
       this.travel = 50;
       this.edited = "";
       this.asked = 0;
+      this.widths = "";
       this.boxes = [...form.querySelectorAll(".q[data-symbol]")].map((row) => new Box(/** @type {HTMLElement} */ (row)));
       for (const box of this.boxes) box.typed.units = this.units;
       this.choices = /** @type {HTMLSelectElement[]} */ ([...form.querySelectorAll(".q-choice select")]);
       this.figures = [...form.querySelectorAll("figure")].map((it) => new Figure(it));
       this.levels = /** @type {HTMLDetailsElement[]} */ ([...form.querySelectorAll("details.level")]);
-      this.answer = this.part(".answer");
-      this.say = this.part(".say");
-      this.wait = this.part(".wait");
-      this.status = this.part("[role=status]");
-      this.remarks = this.part(".remarks");
-      this.results = this.part(".results");
-      this.steps = this.part(".steps");
+      const part = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (form.querySelector(selector));
+      this.answer = part(".answer");
+      this.say = part(".say");
+      this.wait = part(".wait");
+      this.status = part("[role=status]");
+      this.remarks = part(".remarks");
+      this.results = part(".results");
+      this.steps = part(".steps");
       const change = form.querySelector(".change");
-      this.change = change && new Change(/** @type {HTMLElement} */ (change), (slider, text) => this.slide(slider, text));
+      this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
       this.listen();
       this.restore();
-      this.ask(); // fills the sliders; the answer is the one that stands there
-    }
-
-    /** @param {string} selector @returns {HTMLElement} */
-    part(selector) {
-      return /** @type {HTMLElement} */ (this.querySelector(selector));
+      if (this.touched) this.ask();
+      else this.send("numbers", this.request(null)).then((answer) => answer && this.change?.show(answer.sliders));
     }
 
     listen() {
-      const form = /** @type {HTMLFormElement} */ (this.form);
+      const form = this.form;
       form.addEventListener("submit", (event) => event.preventDefault());
       form.addEventListener("input", ({ target }) => {
         const box = this.boxes.find((it) => it.input === target);
@@ -292,9 +294,7 @@
         const box = this.boxes.find((it) => it.input === event.target);
         if (box && event.key === "Enter") {
           event.preventDefault();
-          this.changed(box.symbol);
-          this.showErrors();
-          this.announce();
+          this.changed(box.symbol).then((answered) => answered && this.announce());
         }
         if (box?.mend && event.key === "Escape") {
           box.type(box.lastGood, this.units);
@@ -309,8 +309,8 @@
         if (act === "clear") this.fillAll(() => "");
       });
       for (const level of this.levels) level.addEventListener("toggle", () => this.keepLevels());
-      document.addEventListener("engine-state", () => this.engineChanged());
-      new ResizeObserver(() => this.resized()).observe(this);
+      document.addEventListener("engine-state", () => this.lookAtEngine());
+      new ResizeObserver(() => this.resized()).observe(this.host);
     }
 
     // ---- asking ------------------------------------------------------------------------------------------
@@ -331,22 +331,27 @@
       };
     }
 
-    /** The reader changed something. @param {string} symbol */
+    /** The reader changed something. @param {string} symbol @returns {Promise<boolean>} as ask */
     changed(symbol) {
       this.edited = symbol;
       this.save();
-      this.stillStarting();
+      this.lookAtEngine();
       clearTimeout(this.quiet);
       this.quiet = setTimeout(() => this.announce(), QUIET_MS);
-      this.ask();
+      return this.ask();
     }
 
-    /** Numbers first, so that they never wait for a picture; then the picture. */
+    /**
+     * Numbers first, so that they never wait for a picture; then the picture.
+     * @returns {Promise<boolean>} whether the numbers that stand there now are the answer to this very question
+     */
     async ask() {
       const turn = (this.asked += 1);
       const answer = await this.send("numbers", this.request(null));
       if (answer) this.show(answer);
-      if (answer && turn === this.asked) await this.draw();
+      const latest = Boolean(answer) && turn === this.asked;
+      if (latest) this.draw();
+      return latest;
     }
 
     /** @param {string} [width] */
@@ -368,7 +373,7 @@
       try {
         return (await theEngine()?.ask(`${this.key} ${slot}`, request)) ?? null;
       } catch (error) {
-        if (theEngine()?.state === "failed") this.engineChanged();
+        if (theEngine()?.state === "failed") this.lookAtEngine();
         else this.tell(error instanceof Error ? error.message : String(error));
         return null;
       }
@@ -439,24 +444,31 @@
       this.wait.hidden = !words;
     }
 
-    stillStarting() {
-      const state = theEngine()?.state;
-      if (state === "starting") this.tell(GETTING_READY);
-      if (state === "starting" || state === "failed") this.setAllStale();
+    /** Whether the sheet asks something else than the worked example that came with the page. */
+    get touched() {
+      return (
+        this.units !== this.form.dataset.units ||
+        this.boxes.some((box) => box.input.value !== box.input.defaultValue) ||
+        this.choices.some((list) => !list.selectedOptions[0]?.defaultSelected && list.selectedIndex > 0)
+      );
     }
 
-    setAllStale() {
-      this.answer.classList.add("is-stale");
-      this.steps.classList.add("is-stale");
-      for (const figure of this.figures) figure.setStale(true);
+    /** Says what is the matter while the engine cannot answer, and marks what stands there as not the reader's. */
+    lookAtEngine() {
+      const { state, reason } = theEngine() ?? { state: "failed", reason: CANNOT_RUN };
+      if (state === "ready") return;
+      const touched = this.touched;
+      if (state === "failed") this.tell(touched ? `${reason} ${EXAMPLE_ONLY}` : reason);
+      else if (touched) this.tell(GETTING_READY);
+      for (const part of [this.answer, this.steps]) part.classList.toggle("is-stale", touched);
+      for (const figure of this.figures) figure.setStale(touched);
     }
 
-    engineChanged() {
-      const { state, reason } = theEngine();
-      if (state !== "failed") return;
-      const untouched = this.boxes.every((box) => box.input.value === box.input.defaultValue);
-      this.tell(untouched ? reason : `${reason} ${EXAMPLE_ONLY}`);
-      if (!untouched) this.setAllStale();
+    markUnits() {
+      for (const radio of this.form.querySelectorAll("input[name=units]")) {
+        const it = /** @type {HTMLInputElement} */ (radio);
+        it.checked = it.value === this.units;
+      }
     }
 
     resized() {
@@ -474,23 +486,30 @@
      */
     async switchUnits(units) {
       const before = this.units;
-      this.stillStarting();
-      const answer = await this.send("units", this.request(null));
-      if (!answer || this.units !== before) return;
+      this.lookAtEngine();
+      let answer, turn;
+      do {
+        turn = this.asked;
+        answer = await this.send("units", this.request(null));
+      } while (answer && turn !== this.asked); // typed in the meantime
+      if (!answer || this.units !== before) {
+        this.markUnits();
+        return;
+      }
       this.units = units;
       for (const box of this.boxes) box.convert(units, answer.fields[box.symbol]);
       this.changed("");
     }
 
-    /** @param {Slider} slider @param {string} text */
-    slide(slider, text) {
-      if (slider.symbol === "travel") {
+    /** @param {string} symbol @param {string} text */
+    slide(symbol, text) {
+      if (symbol === "travel") {
         this.travel = Number(text);
         this.save();
         this.draw();
         return;
       }
-      const box = this.boxes.find((it) => it.symbol === slider.symbol);
+      const box = this.boxes.find((it) => it.symbol === symbol);
       if (!box) return;
       box.type(text, this.units);
       box.touched();
@@ -518,7 +537,7 @@
 
     keepLevels() {
       const open = this.levels.filter((it) => it.open).map((it) => it.dataset.level);
-      /** @type {HTMLFormElement} */ (this.form).dataset.open = ["1", ...open].join(" ");
+      this.form.dataset.open = ["1", ...open].join(" ");
       this.save();
     }
 
@@ -527,12 +546,12 @@
       await this.draw("both");
       const page = document.documentElement;
       page.dataset.print = this.key;
-      this.dataset.printing = "";
+      this.host.dataset.printing = "";
       addEventListener(
         "afterprint",
         () => {
           delete page.dataset.print;
-          delete this.dataset.printing;
+          delete this.host.dataset.printing;
         },
         { once: true },
       );
@@ -547,7 +566,7 @@
         boxes: this.boxes.map((box) => [box.symbol, box.typed, box.input.value]),
         choices: this.choices.map((it) => [it.name, it.value]),
         travel: this.travel,
-        open: this.form?.dataset.open,
+        open: this.form.dataset.open,
       });
     }
 
@@ -556,26 +575,32 @@
       if (!kept) return;
       this.units = kept.units;
       this.travel = kept.travel;
-      for (const radio of this.querySelectorAll("input[name=units]")) {
-        const it = /** @type {HTMLInputElement} */ (radio);
-        it.checked = it.value === this.units;
-      }
+      this.markUnits();
       for (const [name, value] of kept.choices) {
         const list = this.choices.find((it) => it.name === name);
         if (list) list.value = value;
       }
-      let same = true;
       for (const [symbol, typed, shown] of kept.boxes) {
         const box = this.boxes.find((it) => it.symbol === symbol);
         if (!box) continue;
-        same &&= box.input.value === shown;
         box.input.value = shown;
         box.typed = typed;
         if (shown !== box.input.defaultValue) box.touched();
       }
       const open = String(kept.open).split(" ");
       for (const level of this.levels) level.open = open.includes(level.dataset.level ?? "");
-      if (!same) this.stillStarting();
+      this.lookAtEngine();
+    }
+  }
+
+  class CalculatorSheet extends HTMLElement {
+    /** @type {Sheet | undefined} */
+    sheet;
+
+    connectedCallback() {
+      const form = this.querySelector("form");
+      if (!form || this.sheet) return;
+      this.sheet = new Sheet(this, form);
     }
   }
 
