@@ -58,7 +58,7 @@ def as_lines(form: Mapping[str, Any], answer: Mapping[str, Any], find: str | Non
     values = answer["values"]
     if find is not None:
         return [f"{find} = {values[find]['text']}"] if find in values else []
-    labels = {quantity["symbol"]: quantity["label"] for quantity in form["quantities"]}
+    labels = form["labels"]
     sentence = "".join(_Words(answer["html"]["sentence"]).words).strip()
     rows = [
         (

@@ -12,10 +12,10 @@ from calc.model import Calculator, Quantity, Relation, Sentence
 
 def draw_spring(scene: Scene) -> Drawing | None:
     """A line as long as the stretch."""
-    if not scene.has("x"):
+    if "x" not in scene.values:
         return None
     return Drawing(
-        f'<svg id="{scene.key}-{scene.width}"><title>{scene.text("x")}</title></svg>', "A spring.", "A spring."
+        f'<svg id="{scene.key}-{scene.width}"><title>{scene.texts["x"]}</title></svg>', "A spring.", "A spring."
     )
 
 
