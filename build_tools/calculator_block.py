@@ -173,6 +173,6 @@ class CalculatorExtension(BlocksExtension):
         md.treeprocessors.register(LeftoverBlocks(md), "leftover-calculators", 100)
 
 
-def makeExtension(**settings: Any) -> CalculatorExtension:  # noqa: N802 (the name that Python-Markdown looks for)
+def makeExtension(**settings: Any) -> CalculatorExtension:
     """The extension, as Python-Markdown asks for it."""
     return CalculatorExtension(**settings)

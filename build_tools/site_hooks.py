@@ -1,24 +1,28 @@
-"""What the site needs beyond MkDocs and its theme: search that runs from a disk, and no page made for a server only."""
+"""What the site needs beyond MkDocs and its theme: a content policy, and search that runs from a disk."""
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
+from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
-STAND_IN = "node_modules/iframe-worker/shim/index.js"
+from build_tools.content_policy import with_policy
 
-# From a disk browsers refuse a worker script named by its address, so search gets a stand-in that runs in a frame.
-# The stand-in replaces Worker for everybody; a worker made from a Blob works from a disk and must stay a real one.
-BLOBS_STAY_REAL = """const RealWorker = Worker;
-{stand_in}
-if (Worker !== RealWorker) {{
-  const FrameWorker = Worker;
-  window.Worker = function (address, options) {{
-    return String(address).startsWith("blob:") ? new RealWorker(address, options) : new FrameWorker(address, options);
-  }};
-}}
+# From a disk browsers refuse a worker named by its address, but not one made from a Blob: so the theme's search worker
+# travels as text in a script of ours, which the theme loads before its own.
+SEARCH_FROM_DISK = """"use strict";
+(() => {
+  if (location.protocol !== "file:") return;
+  const RealWorker = Worker;
+  const source = %s;
+  window.Worker = function (address, options) {
+    const blob = String(address).startsWith("blob:");
+    return new RealWorker(blob ? address : URL.createObjectURL(new Blob([source])), options);
+  };
+})();
 """
 
 
@@ -28,11 +32,16 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     return config
 
 
+def on_post_page(output: str, **_: Any) -> str:
+    """Give the finished page its content policy."""
+    return with_policy(output)
+
+
 def on_post_build(config: MkDocsConfig) -> None:
-    """Put our own copy of the search stand-in where the theme looks for it."""
-    source = Path(config.config_file_path).parent / STAND_IN
-    if not source.is_file():
-        raise PluginError(f"{STAND_IN} is missing. Run: python3 -m build_tools site")
-    target = Path(config.site_dir) / "assets/javascripts/iframe-worker.js"
-    target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_text(BLOBS_STAY_REAL.format(stand_in=source.read_text("utf-8")), "utf-8")
+    """Write the script that lets search run from a disk where ``extra.polyfills`` names it."""
+    scripts = Path(config.site_dir) / "assets/javascripts"
+    workers = sorted(scripts.glob("workers/search.*.min.js"))
+    if len(workers) != 1:
+        raise PluginError(f"The theme's search worker was not found where it used to be: {scripts / 'workers'}")
+    source = workers[0].read_text("utf-8")
+    (scripts / "instead-of-iframe-worker.js").write_text(SEARCH_FROM_DISK % json.dumps(source), "utf-8")
