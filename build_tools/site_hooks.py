@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.structure.pages import Page
 
 from build_tools.content_policy import with_policy
 
@@ -32,13 +34,24 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     return config
 
 
+_places: dict[str, str] = {}
+
+
+def on_page_content(html: str, page: Page, **_: Any) -> str:
+    """Note which calculators stand on a page."""
+    _places.update(dict.fromkeys(re.findall(r'<calculator-sheet key="([^"]+)"', html), page.url))
+    return html
+
+
 def on_post_page(output: str, **_: Any) -> str:
     """Give the finished page its content policy."""
     return with_policy(output)
 
 
 def on_post_build(config: MkDocsConfig) -> None:
-    """Write the script that lets search run from a disk where ``extra.polyfills`` names it."""
+    """Write the script that lets search run from a disk where ``extra.polyfills`` names it, and where calculators are."""
+    where = json.dumps(dict(sorted(_places.items())), indent=1)
+    (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:

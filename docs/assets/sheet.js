@@ -16,7 +16,7 @@
  *            exact?: string, converted?: Record<Units, string>}} Field
  * @typedef {{symbol: string, label: string, low: number, high: number, step: number, value: number, unit: string,
  *            low_text: string, high_text: string, text: string}} Slider
- * @typedef {{units: Units, choices: Record<string, string>, fields: Record<string, Field>, sliders: Slider[],
+ * @typedef {{units: Units, link: string, choices: Record<string, string>, fields: Record<string, Field>, sliders: Slider[],
  *            values: Record<string, {si: number, text: string}>,
  *            errors: {symbol: string | null, code: string, text: string}[], html: Record<string, string>}} Answer
  * @typedef {{given: Record<string, string>, units: Units, choices: Record<string, string>, travel: number}} Shared
@@ -31,6 +31,7 @@
   const CANNOT_RUN = "The calculator cannot run here. Use the formula and the worked numbers below.";
   const EXAMPLE_ONLY = "The results below belong to the worked example.";
   const OUT_OF_DATE = "out of date";
+  const OTHER_VERSION = "This link was made by another version of this site. Check its numbers.";
 
   /** Session storage that may be forbidden, as on managed machines. */
   const memory = {
@@ -103,6 +104,11 @@
       this.row.className = `q is-${state}`;
     }
 
+    /** Given by the teacher, to be left as it is. @param {boolean} locked */
+    lock(locked) {
+      this.input.readOnly = locked;
+    }
+
     /** Shows at once that the reader has typed, before any answer. */
     touched() {
       if (!this.row.classList.contains("is-error")) this.setState(this.input.value.trim() ? "typed" : "empty");
@@ -121,7 +127,7 @@
         this.mark.textContent = stale ? OUT_OF_DATE : "";
       } else {
         this.value.textContent = field.shown;
-        this.mark.textContent = field.mark;
+        this.mark.textContent = this.input.readOnly && field.text ? "given" : field.mark;
         if (!field.error) this.setState(field.state);
       }
       this.note.textContent = field.note || (this.note.dataset.hint ?? "");
@@ -264,16 +270,19 @@
       this.answer = part(".answer");
       this.say = part(".say");
       this.wait = part(".wait");
-      this.status = part("[role=status]");
+      this.status = part("p[role=status]");
       this.remarks = part(".remarks");
       this.results = part(".results");
       this.steps = part(".steps");
       const change = form.querySelector(".change");
       this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
+      this.copied = part(".copied");
+      this.link = "";
+      this.forget();
       this.listen();
-      this.restore();
-      if (this.touched) this.ask();
-      else this.send("numbers", this.request(null)).then((answer) => answer && this.change?.show(answer.sliders));
+      if (!this.openLink()) this.restore();
+      if (this.touched || this.hide.length) this.ask();
+      else this.send("numbers", this.request(null, { only: "numbers" })).then((answer) => answer && this.show(answer));
     }
 
     listen() {
@@ -282,13 +291,17 @@
       form.addEventListener("input", ({ target }) => {
         const box = this.boxes.find((it) => it.input === target);
         if (!box) return;
+        this.unread.delete(box.symbol);
         box.type(box.input.value, this.units);
         box.touched();
         this.changed(box.symbol);
       });
       form.addEventListener("change", ({ target }) => {
         if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits(target.value === "si" ? "si" : "us");
-        if (target instanceof HTMLSelectElement && this.choices.includes(target)) this.changed(target.name);
+        if (target instanceof HTMLSelectElement && this.choices.includes(target)) {
+          delete this.linkedChoices[target.name];
+          this.changed(target.name);
+        }
       });
       form.addEventListener("keydown", (event) => {
         const box = this.boxes.find((it) => it.input === event.target);
@@ -305,12 +318,14 @@
       form.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
         if (act === "print") this.print();
+        if (act === "copy") this.copyLink();
         if (act === "example") this.startOver();
         if (act === "clear") this.fillAll(() => "");
       });
       for (const level of this.levels) level.addEventListener("toggle", () => this.keepLevels());
       document.addEventListener("engine-state", () => this.lookAtEngine());
       new ResizeObserver(() => this.resized()).observe(this.host);
+      addEventListener("hashchange", () => this.openLink() && this.ask());
     }
 
     // ---- asking ------------------------------------------------------------------------------------------
@@ -320,8 +335,13 @@
       const filled = this.boxes.filter((box) => box.typed.text.trim());
       return {
         calculator: this.key,
-        given: Object.fromEntries(filled.map((box) => [box.symbol, box.given(this.units)])),
-        choices: Object.fromEntries(this.choices.map((it) => [it.name, it.value])),
+        given: {
+          ...Object.fromEntries(filled.map((box) => [box.symbol, box.given(this.units)])),
+          ...Object.fromEntries(this.unread),
+        },
+        from_link: [...this.unread.keys()],
+        hide: this.hide,
+        choices: { ...Object.fromEntries(this.choices.map((it) => [it.name, it.value])), ...this.linkedChoices },
         units: this.units,
         edited: this.edited || null,
         digits: 3,
@@ -342,12 +362,12 @@
     }
 
     /**
-     * Numbers first, so that they never wait for a picture; then the picture.
+     * Numbers first, so that they never wait for working or picture; then those.
      * @returns {Promise<boolean>} whether the numbers that stand there now are the answer to this very question
      */
     async ask() {
       const turn = (this.asked += 1);
-      const answer = await this.send("numbers", this.request(null));
+      const answer = await this.send("numbers", this.request(null, { only: "numbers" }));
       if (answer) this.show(answer);
       const latest = Boolean(answer) && turn === this.asked;
       if (latest) this.draw();
@@ -356,13 +376,20 @@
 
     /** @param {string} [width] */
     async draw(width) {
-      if (!this.figures.length) return;
       const shown = new Set(this.figures.map((it) => it.width));
-      const draw = width ?? (shown.size > 1 ? "both" : [...shown][0]);
+      const draw = width ?? (shown.size > 1 ? "both" : ([...shown][0] ?? null));
       const answer = await this.send("drawing", this.request(draw));
-      if (answer) for (const figure of this.figures) figure.show(answer.html, draw);
+      if (answer) {
+        const heldBack = this.hide.length > 0 && !answer.html.results;
+        if (answer.html.working || heldBack) this.steps.innerHTML = answer.html.working;
+        this.steps.classList.toggle("is-stale", !answer.html.working);
+        for (const figure of this.figures) {
+          figure.figure.hidden = heldBack;
+          figure.show(answer.html, draw ?? "");
+        }
+      }
       clearTimeout(this.rest);
-      if (draw !== "both") this.rest = setTimeout(() => this.draw("both"), REST_MS);
+      if (draw && draw !== "both") this.rest = setTimeout(() => this.draw("both"), REST_MS);
     }
 
     /**
@@ -384,16 +411,20 @@
     /** @param {Answer} answer */
     show(answer) {
       this.tell("");
-      for (const box of this.boxes) box.show(answer.fields[box.symbol]);
-      const whole = Boolean(answer.html.sentence && answer.html.results);
+      this.link = answer.link;
+      for (const box of this.boxes) {
+        if (answer.fields[box.symbol]?.error?.code === "e-link") this.setAside(box);
+        else this.unread.delete(box.symbol);
+        box.show(answer.fields[box.symbol]);
+      }
+      if (this.hide.length && !answer.html.results) this.results.innerHTML = "";
+      const whole = Boolean(answer.html.sentence && (answer.html.results || this.hide.length));
       this.answer.classList.toggle("is-stale", !whole);
       if (answer.html.sentence) this.say.innerHTML = answer.html.sentence;
       if (answer.html.results) this.results.innerHTML = answer.html.results;
-      if (answer.html.working) this.steps.innerHTML = answer.html.working;
-      this.steps.classList.toggle("is-stale", !answer.html.working);
       const elsewhere = answer.errors.filter(({ symbol }) => !this.boxes.some((box) => box.symbol === symbol));
       this.remarks.replaceChildren(
-        ...elsewhere.map(({ text }) => {
+        ...[...(this.otherVersion ? [{ text: OTHER_VERSION }] : []), ...elsewhere].map(({ text }) => {
           const line = document.createElement("li");
           line.textContent = text;
           return line;
@@ -521,12 +552,15 @@
         list.value = ([...list.options].find((it) => it.defaultSelected) ?? list.options[0]).value;
       }
       this.travel = 50;
+      this.forget();
       this.fillAll((box) => box.input.dataset[this.units] ?? "");
     }
 
     /** @param {(box: Box) => string} text */
     fillAll(text) {
+      this.unread.clear();
       for (const box of this.boxes) {
+        if (box.input.readOnly) continue;
         box.type(text(box), this.units);
         box.hideError();
         box.mend = null;
@@ -556,6 +590,78 @@
         { once: true },
       );
       print();
+    }
+
+    // ---- links -------------------------------------------------------------------------------------------
+
+    /** Forgets what a link asked for: nothing hidden, nothing locked, nothing unread. */
+    forget() {
+      /** @type {Map<string, string>} what the link gave and nobody has confirmed yet: unread, unknown or refused */
+      this.unread = new Map();
+      /** @type {Record<string, string>} */
+      this.linkedChoices = {};
+      /** @type {string[]} results that wait for the reader's own number */
+      this.hide = [];
+      this.otherVersion = false;
+      for (const box of this.boxes) box.lock(false);
+      for (const list of this.choices) list.disabled = false;
+    }
+
+    /** Fills the sheet from the address if the address is for this sheet. @returns {boolean} whether it was */
+    openLink() {
+      const parts = sheetLink.read(location.hash, this.choices.map((it) => it.name));
+      if (parts.calculator !== this.key) return false;
+      this.forget();
+      this.units = parts.units;
+      this.markUnits();
+      this.hide = parts.hide;
+      this.otherVersion = parts.version !== sheetLink.VERSION;
+      this.unread = new Map(Object.entries(parts.given));
+      this.linkedChoices = parts.choices;
+      for (const box of this.boxes) {
+        box.type(parts.given[box.symbol] ?? "", this.units);
+        box.hideError();
+        box.mend = null;
+        box.touched();
+        box.lock(parts.lock.includes(box.symbol));
+      }
+      for (const list of this.choices) {
+        const wanted = parts.choices[list.name];
+        if ([...list.options].some((it) => it.value === wanted)) list.value = wanted;
+        list.disabled = parts.lock.includes(list.name);
+      }
+      for (const level of this.levels) level.open = parts.level.includes(level.dataset.level ?? "");
+      this.lookAtEngine();
+      this.host.scrollIntoView();
+      return true;
+    }
+
+    /** A box whose text from the link can't be read is emptied; the text stays in the message. @param {Box} box */
+    setAside(box) {
+      box.input.value = "";
+      box.typed.text = "";
+    }
+
+    /** Copies a link that opens this sheet with these numbers, and shows it too: not every browser may copy. */
+    async copyLink() {
+      const parts = [this.link || `c=${this.key}`];
+      const open = this.levels.filter((it) => it.open).map((it) => it.dataset.level);
+      const locked = [...this.boxes.filter((it) => it.input.readOnly).map((it) => it.symbol)];
+      for (const [name, values] of Object.entries({ level: open, hide: this.hide, lock: locked })) {
+        if (values.length) parts.push(`${name}=${values.join(",")}`);
+      }
+      const field = /** @type {HTMLInputElement} */ (this.copied.querySelector("input"));
+      const words = /** @type {HTMLElement} */ (this.copied.querySelector("span"));
+      field.value = `${location.href.split("#")[0]}#${parts.join("&")}`;
+      this.copied.hidden = false;
+      try {
+        await navigator.clipboard.writeText(field.value);
+        words.textContent = "Copied.";
+      } catch {
+        field.focus();
+        field.select();
+        words.textContent = "Copy it from here.";
+      }
     }
 
     // ---- a reload keeps what was typed --------------------------------------------------------------------
