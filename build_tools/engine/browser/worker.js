@@ -152,6 +152,7 @@
   /** Python, restored from the snapshot or, if that cannot be, started the ordinary way. */
   async function startPython() {
     const plan = await arrived("plan");
+    await arrived("wasm"); // it is compiled beside all that Pyodide does before it asks for the result
     let library = plan ? new ArrayBuffer(0) : arrived("stdlib"); // in a snapshot it is not needed yet
     self.fetch = async (address) => {
       if (address.pathname === "/pyodide.asm.wasm") return new Response();
