@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
 
+from build_tools import site_builder
 from build_tools.content_policy import with_policy
 
 # From a disk browsers refuse a worker named by its address, but not one made from a Blob: so the theme's search worker
@@ -43,13 +45,19 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
     return html
 
 
-def on_post_page(output: str, **_: Any) -> str:
-    """Give the finished page its content policy."""
-    return with_policy(output)
+def on_post_page(output: str, config: MkDocsConfig, **_: Any) -> str:
+    """Give the finished page its content policy, and the mark of the build that its scripts compare."""
+    mark = f'<meta name="build" content="{_build_mark(config.config_file_path)}">'
+    return with_policy(output.replace("</head>", mark + "</head>", 1))
+
+
+@cache
+def _build_mark(config_file: str) -> str:
+    return site_builder.state_of_inputs(Path(config_file).parent)[:12]
 
 
 def on_post_build(config: MkDocsConfig) -> None:
-    """Write the script that lets search run from a disk where ``extra.polyfills`` names it, and where calculators are."""
+    """Write the script for search from a disk where ``extra.polyfills`` names it, and where each calculator stands."""
     where = json.dumps(dict(sorted(_places.items())), indent=1)
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
     scripts = Path(config.site_dir) / "assets/javascripts"

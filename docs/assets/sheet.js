@@ -276,6 +276,7 @@
       this.steps = part(".steps");
       const change = form.querySelector(".change");
       this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
+      this.leaving = new AbortController();
       this.copied = part(".copied");
       this.link = "";
       this.forget();
@@ -323,9 +324,18 @@
         if (act === "clear") this.fillAll(() => "");
       });
       for (const level of this.levels) level.addEventListener("toggle", () => this.keepLevels());
-      document.addEventListener("engine-state", () => this.lookAtEngine());
-      new ResizeObserver(() => this.resized()).observe(this.host);
-      addEventListener("hashchange", () => this.openLink() && this.ask());
+      const { signal } = this.leaving;
+      document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
+      addEventListener("hashchange", () => this.openLink() && this.ask(), { signal });
+      const watch = new ResizeObserver(() => this.resized());
+      watch.observe(this.host);
+      signal.addEventListener("abort", () => watch.disconnect());
+    }
+
+    /** The page is turned: nothing of this sheet goes on. */
+    leave() {
+      this.leaving.abort();
+      for (const timer of [this.quiet, this.rest, this.late]) clearTimeout(timer);
     }
 
     // ---- asking ------------------------------------------------------------------------------------------
@@ -707,6 +717,11 @@
       const form = this.querySelector("form");
       if (!form || this.sheet) return;
       this.sheet = new Sheet(this, form);
+    }
+
+    disconnectedCallback() {
+      this.sheet?.leave();
+      this.sheet = undefined;
     }
   }
 
