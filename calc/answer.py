@@ -157,7 +157,7 @@ def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
         return [f"{column}_1" if f"{column}_1" in question.quantities else column for column in columns]
     deepest = max((question.quantities[s].level for s in question.readings), default=1)
     last = _LAST
-    if view.name == "ideal" and len(findings.views) > 1:  # beside another view the ideal one is told briefly
+    if view is not list(findings.views.values())[-1]:  # beside another view this one is told briefly
         deepest, last = 1, last[:0]
     boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
     found = [s for s in dict.fromkeys((*_FIRST, *boxes, *last)) if s not in view.given and s not in view.assumed]

@@ -90,7 +90,8 @@ def _function(name: str, arg: Node, leaf: Leaf | None, turning: bool) -> str:
         if name in _INVERSE
         else f"<mi>{'ln' if name == 'log' else name}</mi>"
     )
-    return f"<mrow>{label}{_row(inner) if (bare and leaf is None) or (bare and inside) else _brackets(inner)}</mrow>"
+    argument = '<mspace width=".17em"/>' + _row(inner) if bare and (leaf is None or inside) else _brackets(inner)
+    return f"<mrow>{label}{argument}</mrow>"
 
 
 def _in_brackets(node: Node, above: int, leaf: Leaf | None, turning: bool) -> str:

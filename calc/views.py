@@ -57,10 +57,15 @@ class Findings:
     views: dict[str, View]
     errors: dict[str, Message]
     waiting: set[str]
+    coefficients: frozenset[str] = frozenset()
 
     def best(self, symbol: str) -> tuple[str, Any] | None:
-        """The view and value that stand for a symbol: measured before expected before ideal."""
-        for name in ("measured", "expected", "ideal", "plain"):
+        """The view and value that stand for a symbol: measured before expected before ideal.
+
+        A typed friction coefficient stands before the one that would explain the measured effort.
+        """
+        first = ("expected", "measured") if symbol in self.coefficients else ("measured", "expected")
+        for name in (*first, "ideal", "plain"):
             view = self.views.get(name)
             if view is not None and symbol in view.values:
                 return name, view.values[symbol]
@@ -135,7 +140,8 @@ def find(question: Question) -> Findings:
         views[name] = view
         waiting |= reached - set(view.values)
     waiting -= {symbol for view in views.values() for symbol in view.values if view.name != "ideal" or len(views) == 1}
-    return Findings(views, errors, waiting - set(errors))
+    coefficients = frozenset(s for s in calculator.losses if question.quantities[s].kind == "friction")
+    return Findings(views, errors, waiting - set(errors), coefficients)
 
 
 def _cases(calculator: Calculator, machine: _Machine, filled: frozenset[str]) -> dict[str, frozenset[str]]:
