@@ -16,6 +16,7 @@ NEEDS = {
     "serve": (environment.BUILD, True),
     "calc": (environment.BUILD, False),
     "test": (environment.TEST, True),
+    "bench": (environment.TEST, True),
 }
 """For each verb its Python lock file, and whether it needs Node and the npm packages."""
 

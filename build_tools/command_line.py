@@ -26,6 +26,15 @@ def parser() -> argparse.ArgumentParser:
     )
     serve.add_argument("--port", type=_port, default=8000, help="the port to serve on (8000; 0 picks a free one)")
 
+    bench = verbs.add_parser(
+        "bench",
+        help="print the speed figures, each against its baseline",
+        description="Prints the speed figures, each against an ordinary page measured in the same run.",
+    )
+    bench.add_argument("--rounds", type=_rounds, default=5, help="how often everything is measured (5)")
+    bench.add_argument("--json", action="store_true", help="print the same table as JSON")
+    bench.add_argument("--one-core", action="store_true", help="let browser, server and builds share one core")
+
     calc = verbs.add_parser(
         "calc",
         help="answer in the terminal",
@@ -52,6 +61,13 @@ def _given(text: str) -> tuple[str, str]:
     if not equals or not symbol.strip():
         raise argparse.ArgumentTypeError(f"{text!r} is not of the form symbol=text, for example R='30 lbf'")
     return symbol.strip(), typed
+
+
+def _rounds(text: str) -> int:
+    rounds = int(text)
+    if rounds < 1:
+        raise ValueError
+    return rounds
 
 
 def _port(text: str) -> int:

@@ -23,6 +23,10 @@ def run(arguments: list[str]) -> int:
         from build_tools.commands import test
 
         return test.run(ROOT, quick=said.quick)
+    if said.verb == "bench":
+        from build_tools.commands import bench
+
+        return bench.run(ROOT, said.rounds, as_json=said.json, one_core=said.one_core)
     from build_tools.commands import terminal
 
     return terminal.run(said.key, said.given, find=said.find, units=said.units, as_json=said.json)

@@ -1,0 +1,92 @@
+"""The sites that are compared, laid side by side in one folder for one server.
+
+`site` is a copy of the built site. `ordinary` is the same with its engine exchanged for the one that Pyodide's
+documentation describes. `foreign` is ours with a memory snapshot that was made for other files, so that Python has to
+start the ordinary way.
+"""
+
+import base64
+import gzip
+import json
+import re
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+from build_tools.engine import archives, contents, payload
+
+ORDINARY_ENGINE = Path(__file__).with_name("ordinary_engine.js")
+PYODIDE_FILES = ("pyodide.js", "pyodide.asm.js", "pyodide.asm.wasm", "pyodide-lock.json", "python_stdlib.zip")
+ENGINE_TAG = re.compile(r'<script src="([^"]*)assets/engine\.js" defer></script>')
+
+
+@dataclass(frozen=True)
+class Sites:
+    """Folders of the three sites; all lie in `folder`, which is what a server serves."""
+
+    folder: Path
+
+    @property
+    def ours(self) -> Path:
+        """A copy of the site."""
+        return self.folder / "site"
+
+    @property
+    def ordinary(self) -> Path:
+        """The baseline."""
+        return self.folder / "ordinary"
+
+    @property
+    def foreign(self) -> Path:
+        """Ours, with a snapshot that does not fit."""
+        return self.folder / "foreign"
+
+
+def lay_out(root: Path, folder: Path) -> Sites:
+    """Write the three sites into `folder`, which is emptied first; the project in `root` must have been built."""
+    shutil.rmtree(folder, ignore_errors=True)
+    sites = Sites(folder)
+    shutil.copytree(root / "site", sites.ours)
+    shutil.copytree(sites.ours, sites.foreign)
+    exchange_snapshot(sites.foreign / "assets" / "engine")
+    shutil.copytree(sites.ours, sites.ordinary, ignore=shutil.ignore_patterns("engine"))
+    exchange_engine(root, sites.ordinary)
+    return sites
+
+
+def exchange_engine(root: Path, site: Path) -> None:
+    """Make a copy of the site ask an ordinary Pyodide, with the same packages as wheels from the same place."""
+    own_folder = site / "assets" / "pyodide"
+    own_folder.mkdir()
+    for name in PYODIDE_FILES:
+        shutil.copyfile(root / "node_modules" / "pyodide" / name, own_folder / name)
+    wheels = []
+    for bundle in (contents.own_bundle(root, {}), *contents.library_bundles(root)):
+        wheels.append(archives.wheel_name(bundle))
+        (own_folder / wheels[-1]).write_bytes(archives.wheel(bundle))
+    source = ORDINARY_ENGINE.read_text(encoding="utf-8")
+    script = f"const ordinaryWheels = {json.dumps(wheels)};\n{source}"
+    (site / "assets" / "engine.js").write_text(script, encoding="utf-8")
+    for page in site.rglob("*.html"):
+        html = page.read_text(encoding="utf-8")
+        page.write_text(ENGINE_TAG.sub(_with_pyodide, html), encoding="utf-8")
+
+
+def exchange_snapshot(engine: Path) -> None:
+    """Put into an engine's folder a snapshot that says it was made for other files than these."""
+    row = payload.read_manifest(engine)["snapshot"]
+    files = archives.listed(payload.read_part(engine, "snapshot"))
+    about = json.loads(files["about.json"])
+    # Of the same length, so that the part has the size that the manifest gives.
+    files["about.json"] = json.dumps({**about, "madeFor": "?" * len(about["madeFor"])}).encode()
+    text = base64.b64encode(gzip.compress(archives.file_list(files), 9, mtime=0)).decode()
+    (engine / f"{row['name']}.js").write_text(f'engine.part("{row["name"]}","{text}");\n', encoding="ascii")
+
+
+def calculators_on(page: Path) -> list[str]:
+    """The keys of the calculators on a page of the site."""
+    return re.findall(r'<calculator-sheet key="([^"]+)"', page.read_text(encoding="utf-8"))
+
+
+def _with_pyodide(tag: re.Match[str]) -> str:
+    return f'<script src="{tag[1]}assets/pyodide/pyodide.js" defer></script>\n{tag[0]}'

@@ -1,0 +1,95 @@
+"""The figures that a run comes to, with the bars that the site is held to."""
+
+from collections.abc import Iterator, Sequence
+from statistics import median
+
+from build_tools.bench import builds, weights
+from build_tools.bench.figures import Bar, Figure
+from build_tools.bench.rounds import Run
+from build_tools.bench.spread import percentile
+
+FIRST_ANSWER = Bar(0.25)
+FALLBACK = Bar(0.5)
+NEXT_PAGE = Bar(0.1)
+ONE_FRAME = Bar(16.7, "ours")
+TAIL = Bar(50, "ours")
+BLOCKED = Bar(50, "ours")
+"""A longer task is what the web's standard for them calls a long one."""
+PAGE_KB = Bar(300, "ours")
+SITE_MB = Bar(25, "ours")
+MEMORY = Bar(1.0)
+REBUILD = Bar(2, "ours")
+LINEAR = Bar(1.25)
+"""Twice as many pages more may cost twice as much; the rest is allowance for a machine's moods."""
+
+
+def figures(run: Run) -> list[Figure]:
+    """All figures of a run: each time the median of its rounds; keys are taken from all rounds together."""
+    return [*_answers(run), *_typing(run), *_memory(run), *_sizes(run), *_builds(run)]
+
+
+def _answers(run: Run) -> list[Figure]:
+    ordinary = _middle(run.ordinary.first_answer)
+    rows = (
+        ("first live answer, from the disk", run.disk.first_answer, FIRST_ANSWER),
+        ("first live answer, first http visit", run.server.first_answer, FIRST_ANSWER),
+        ("first live answer, next page over http", run.server.next_page, NEXT_PAGE),
+        ("first live answer, snapshot does not fit", run.foreign.first_answer, FALLBACK),
+    )
+    return [Figure(name, "ms", _middle(values), ordinary, bar) for name, values, bar in rows]
+
+
+def _typing(run: Run) -> list[Figure]:
+    ours, ordinary = run.server, run.ordinary
+    return [
+        *_keys("key to number painted", ours.painted, ordinary.painted, ONE_FRAME, TAIL),
+        *_keys("key to the frame after that", ours.next_frame, ordinary.next_frame, None, None),
+        Figure(
+            "page busy while typing, longest", "ms", _middle(ours.longest_gap), _middle(ordinary.longest_gap), BLOCKED
+        ),
+    ]
+
+
+def _keys(
+    name: str, ours: Sequence[float], ordinary: Sequence[float], middle: Bar | None, tail: Bar | None
+) -> Iterator[Figure]:
+    yield Figure(f"{name}, median", "ms", median(ours), median(ordinary), middle)
+    yield Figure(f"{name}, p99", "ms", percentile(ours, 99), percentile(ordinary, 99), tail)
+
+
+def _memory(run: Run) -> list[Figure]:
+    ours, ordinary = run.server, run.ordinary
+    return [
+        Figure("memory of the tab", "MB", _middle(ours.memory), _middle(ordinary.memory), MEMORY),
+        Figure(
+            "memory of the tab, garbage collected",
+            "MB",
+            _middle(ours.memory_collected),
+            _middle(ordinary.memory_collected),
+        ),
+    ]
+
+
+def _sizes(run: Run) -> list[Figure]:
+    site = run.sites.ours
+    parts = weights.engine_parts(site)
+    return [
+        Figure("page before its engine, heaviest", "kB", weights.heaviest_page(site) / 1e3, None, PAGE_KB),
+        *(Figure(f"engine: {part}", "kB", size / 1e3) for part, size in parts.items()),
+        Figure("engine, whole", "MB", sum(parts.values()) / 1e6, weights.ordinary_engine(run.sites.ordinary) / 1e6),
+        Figure("site, whole", "MB", weights.whole(site) / 1e6, weights.whole(run.sites.ordinary) / 1e6, SITE_MB),
+    ]
+
+
+def _builds(run: Run) -> list[Figure]:
+    none, once, twice = (median(seconds) for seconds in run.pages_more.values())
+    more = builds.PAGES_MORE
+    return [
+        Figure("build, clean", "s", _middle(run.clean_build)),
+        Figure("build, nothing changed", "s", _middle(run.unchanged_build), None, REBUILD),
+        Figure(f"build, the second {more} pages more by the first", "s", twice - once, once - none, LINEAR),
+    ]
+
+
+def _middle(values: Sequence[float]) -> float | None:
+    return median(values) if values else None

@@ -1,0 +1,109 @@
+"""The rounds of a run: in each, every page is visited once and every build done once, one after the other."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from playwright.sync_api import Browser, sync_playwright
+
+from build_tools import chromium
+from build_tools.bench import builds, tab_memory, visits
+from build_tools.bench.pages import Sites, calculators_on, lay_out
+from build_tools.local_server import serving
+
+PAGE = "inclined-plane.html"
+BOX = "ramp-R"
+NEXT_PAGE = "lever.html"
+SETTLING_MS = 3000
+"""Time after the first answer in which a page may finish what it has put off, before its memory is read."""
+
+
+@dataclass
+class Readings:
+    """Everything read of one kind of page, or of building, one value a round; keys go on from round to round."""
+
+    first_answer: list[float] = field(default_factory=list)
+    next_page: list[float] = field(default_factory=list)
+    memory: list[float] = field(default_factory=list)
+    memory_collected: list[float] = field(default_factory=list)
+    painted: list[float] = field(default_factory=list)
+    next_frame: list[float] = field(default_factory=list)
+    longest_gap: list[float] = field(default_factory=list)
+
+
+@dataclass
+class Run:
+    """All readings of a run. Times in ms, of builds in s; memory in MB."""
+
+    sites: Sites
+    chromium: str = ""
+    disk: Readings = field(default_factory=Readings)
+    server: Readings = field(default_factory=Readings)
+    foreign: Readings = field(default_factory=Readings)
+    ordinary: Readings = field(default_factory=Readings)
+    clean_build: list[float] = field(default_factory=list)
+    unchanged_build: list[float] = field(default_factory=list)
+    pages_more: dict[int, list[float]] = field(default_factory=lambda: {0: [], 1: [], 2: []})
+
+
+def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
+    """Measure the project in `root` for so many rounds; `say` hears how far it has come.
+
+    All but the build without changes is measured on a copy, so that the project may go on changing meanwhile.
+    """
+    project = builds.copy_project(root, root / "build" / "bench" / "project")
+    say("Building a copy of the project")
+    builds.clean(project)
+    run = Run(lay_out(project, root / "build" / "bench" / "served"))
+    with sync_playwright() as playwright, serving(run.sites.folder) as home:
+        launch = playwright.chromium.launch
+        browser = launch(executable_path=chromium.find_or_install(root), args=list(chromium.LAUNCH))
+        run.chromium = browser.version
+        for number in range(1, rounds + 1):
+            say(f"Round {number} of {rounds}: pages")
+            _visit_all(browser, run, home)
+            say(f"Round {number} of {rounds}: builds")
+            _build_all(root, project, run)
+        browser.close()
+    return run
+
+
+def _visit_all(browser: Browser, run: Run, home: str) -> None:
+    disk = run.sites.ours.as_uri() + "/"
+    _visit(browser, run.disk, disk)
+    _visit(browser, run.server, f"{home}{run.sites.ours.name}/", typing=True, next_page=run.sites.ours / NEXT_PAGE)
+    _visit(browser, run.ordinary, f"{home}{run.sites.ordinary.name}/", typing=True)
+    _visit(browser, run.foreign, f"{home}{run.sites.foreign.name}/")
+
+
+def _visit(
+    browser: Browser, readings: Readings, address: str, *, typing: bool = False, next_page: Path | None = None
+) -> None:
+    tab_memory.wait_until_gone(browser)
+    with visits.visit(browser) as page:
+        readings.first_answer.append(visits.first_answer(page, address + PAGE, [BOX.split("-")[0]]))
+        if typing:
+            page.wait_for_timeout(SETTLING_MS)
+            _read_memory(browser, readings.memory)
+            page.context.new_cdp_session(page).send("HeapProfiler.collectGarbage")
+            _read_memory(browser, readings.memory_collected)
+            typed = visits.typing(page, BOX)
+            readings.painted += typed.painted
+            readings.next_frame += typed.next_frame
+            readings.longest_gap.append(typed.longest_gap)
+        if next_page:
+            time = visits.first_answer_of_next_page(page, next_page.name, calculators_on(next_page))
+            readings.next_page.append(time)
+
+
+def _read_memory(browser: Browser, into: list[float]) -> None:
+    size = tab_memory.of_page(browser)
+    if size is not None:
+        into.append(size)
+
+
+def _build_all(root: Path, project: Path, run: Run) -> None:
+    run.clean_build.append(builds.clean(project))
+    for times, seconds in run.pages_more.items():
+        seconds.append(builds.with_more_pages(project, times))
+    run.unchanged_build.append(builds.unchanged(root))

@@ -1,0 +1,71 @@
+"""Visits to a page, as a reader makes them: open it, wait for the first answer, type, go to another page."""
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page
+
+WATCH = Path(__file__).with_name("watch.js")
+FIRST_ANSWER_MS = 120_000
+KEYS = tuple(key for digit in "1234567890" * 3 + "12" for key in (digit, "Backspace"))
+"""What is typed: a digit more and away again, so that each key makes another number, and none an absurd one."""
+BETWEEN_KEYS_MS = (83, 97, 71, 89, 101)
+"""Quick typing; no multiple of a frame, so that keys fall anywhere in one."""
+
+
+@dataclass(frozen=True)
+class Typing:
+    """What came of typing, in ms.
+
+    painted: for each key, until its number was painted. next_frame: until the frame after began.
+    longest_gap: the longest time in which the page's thread could do nothing else.
+    """
+
+    painted: tuple[float, ...]
+    next_frame: tuple[float, ...]
+    longest_gap: float
+
+
+@contextmanager
+def visit(browser: Browser) -> Iterator[Page]:
+    """A page in a fresh profile, with an empty cache; watched from its first moment."""
+    context = browser.new_context()
+    context.add_init_script(path=WATCH)
+    try:
+        yield context.new_page()
+    finally:
+        context.close()
+
+
+def first_answer(page: Page, address: str, keys: Sequence[str]) -> float:
+    """Open the address; ms from the start of the navigation until an answer of one of the calculators is painted."""
+    with page.expect_console_message(lambda said: _told(said.text, keys), timeout=FIRST_ANSWER_MS) as said:
+        page.goto(address, wait_until="commit")
+    return float(said.value.text.split()[2])
+
+
+def first_answer_of_next_page(page: Page, name: str, keys: Sequence[str]) -> float:
+    """Click the link to another page; ms from the click until an answer of its calculators is painted."""
+    with page.expect_console_message(lambda said: _told(said.text, keys), timeout=FIRST_ANSWER_MS) as said:
+        page.locator(f'nav a[href$="{name}"]').first.click()
+    return float(said.value.text.split()[2])
+
+
+def typing(page: Page, box: str, keys: Sequence[str] = KEYS) -> Typing:
+    """Type the keys into the box with this id, at the pace of a quick typist."""
+    page.focus(f"#{box}")
+    page.keyboard.press("End")
+    page.evaluate("watch.startTyping()")
+    for number, key in enumerate(keys):
+        page.keyboard.press(key)
+        page.wait_for_timeout(BETWEEN_KEYS_MS[number % len(BETWEEN_KEYS_MS)])
+    page.wait_for_function("watch.settled()")
+    seen = page.evaluate("watch.stopTyping()")
+    return Typing(tuple(seen["painted"]), tuple(seen["nextFrame"]), seen["longestGap"])
+
+
+def _told(text: str, keys: Sequence[str]) -> bool:
+    words = text.split()
+    return len(words) == 3 and words[0] == "bench" and words[1] in keys

@@ -1,0 +1,48 @@
+"""What a page weighs, and the engine, and the whole site: bytes as they lie there, unpacked."""
+
+import importlib.util
+import re
+from pathlib import Path
+
+from build_tools.bench.pages import PYODIDE_FILES
+
+NEEDED_BY_PAGE = re.compile(r'<(?:script[^>]*\bsrc|link[^>]*\brel="stylesheet"[^>]*\bhref)="([^"]+)"')
+
+
+def heaviest_page(site: Path) -> int:
+    """Bytes of the heaviest page before its engine: HTML and the style sheets and scripts it names, but the theme's."""
+    return max(page_weight(page) for page in site.rglob("*.html"))
+
+
+def page_weight(page: Path) -> int:
+    """Bytes of one page and of what it names that is not a file of the theme."""
+    html = page.read_bytes()
+    named: set[Path] = {(page.parent / name).resolve() for name in NEEDED_BY_PAGE.findall(html.decode("utf-8"))}
+    ours = [file.stat().st_size for file in named if not _is_the_themes(file)]
+    return len(html) + sum(ours)
+
+
+def engine_parts(site: Path) -> dict[str, int]:
+    """Bytes of each script file of the engine, by the name of its part."""
+    scripts = sorted((site / "assets" / "engine").glob("*.js"))
+    return {script.name.partition(".")[0]: script.stat().st_size for script in scripts}
+
+
+def ordinary_engine(site: Path) -> int:
+    """Bytes that the ordinary page loads before its first answer: Pyodide's files and the wheels."""
+    folder = site / "assets" / "pyodide"
+    loaded = [folder / name for name in PYODIDE_FILES]
+    return sum(file.stat().st_size for file in (*loaded, *folder.glob("*.whl")))
+
+
+def whole(folder: Path) -> int:
+    """Bytes of all files in a folder."""
+    return sum(file.stat().st_size for file in folder.rglob("*") if file.is_file())
+
+
+def _is_the_themes(file: Path) -> bool:
+    """Whether the theme's package brings a file of this very name: its names carry a digest of their content."""
+    spec = importlib.util.find_spec("material")
+    if spec is None or spec.origin is None:
+        return False
+    return any((Path(spec.origin).parent / "templates").rglob(file.name))

@@ -1,0 +1,84 @@
+"""`bench`: the site's speed figures, each against an ordinary page in the same run."""
+
+import json
+import os
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+from build_tools.missing import Missing
+
+ENOUGH_ROUNDS = 5
+BUSY = 0.5
+"""Load for each core above which a machine has too much else to do for its figures to be quoted."""
+
+
+def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
+    """Measures and prints the table; returns 1 only if something could not be measured."""
+    from build_tools.bench import builds, figures, report
+    from build_tools.bench import rounds as bench_rounds
+
+    begin = time.monotonic()
+    load, cores = _load(), _cores()
+    if one_core and not _keep_to_one_core():
+        print("This system cannot keep a program to one core.", file=sys.stderr)
+        return 1
+    try:
+        measured = bench_rounds.measure(root, rounds, _say)
+    except (builds.BuildNotMeasured, Missing) as problem:
+        print(f"\n{problem}", file=sys.stderr)
+        return 1
+    rows = report.figures(measured)
+    about = {
+        "rounds": rounds,
+        "cores": _cores(),
+        "chromium": measured.chromium,
+        "load_per_core_before": None if load is None else round(load / cores, 2),
+        "seconds": round(time.monotonic() - begin),
+    }
+    if as_json:
+        print(json.dumps({"about": about, "figures": figures.as_data(rows)}, indent=1))
+    else:
+        print(figures.as_table(rows))
+        print()
+        print("\n".join(remarks(about)))
+    return 0
+
+
+def remarks(about: dict[str, Any]) -> list[str]:
+    """What a reader of the table has to know: how it was measured, and whether it may be quoted."""
+    lines = [
+        "{rounds} rounds on {cores} core{plural}, Chromium {chromium}, {seconds} s in all. A time is the median of its "
+        "rounds.".format(**about, plural="" if about["cores"] == 1 else "s"),
+        "Baseline: the same page with an ordinary Pyodide on the page's own thread, first visit over http.",
+        "The disk's files are in the system's cache, as the server's are; every visit has an empty browser cache.",
+    ]
+    if about["rounds"] < ENOUGH_ROUNDS:
+        lines.append(f"Fewer than {ENOUGH_ROUNDS} rounds are a trial: quote none of this.")
+    before = about["load_per_core_before"]
+    if before is not None and before > BUSY:
+        lines.append(f"The machine had other work when this began (load {before:g} a core): quote none of this.")
+    return lines
+
+
+def _say(words: str) -> None:
+    print(words, file=sys.stderr, flush=True)
+
+
+def _cores() -> int:
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+def _load() -> float | None:
+    return os.getloadavg()[0] if hasattr(os, "getloadavg") else None
+
+
+def _keep_to_one_core() -> bool:
+    """Keeps this process, and every one that it starts, to one core: browser, server and builds share it."""
+    if not hasattr(os, "sched_setaffinity"):
+        return False
+    os.sched_setaffinity(0, {max(os.sched_getaffinity(0))})
+    return True

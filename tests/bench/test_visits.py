@@ -1,0 +1,73 @@
+"""The pages that are compared answer alike, and what is read of them is there."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+import calc
+from build_tools.bench import pages, tab_memory, visits
+from build_tools.local_server import serving
+
+ASK = "request => engine.ask('asked by hand', request)"
+PAGE = "inclined-plane.html"
+
+
+@pytest.fixture(scope="module")
+def sites(root: Path, site: Path, tmp_path_factory: pytest.TempPathFactory) -> pages.Sites:
+    return pages.lay_out(root, tmp_path_factory.mktemp("bench"))
+
+
+@pytest.fixture(scope="module")
+def home(sites: pages.Sites) -> Iterator[str]:
+    with serving(sites.folder) as address:
+        yield address
+
+
+def opened(page: Page, address: str) -> Page:
+    assert 0 < visits.first_answer(page, address + PAGE, ["ramp"]) < visits.FIRST_ANSWER_MS
+    return page
+
+
+def answer_to_example(page: Page, key: str) -> object:
+    return page.evaluate(ASK, {**calc.example(key, "us"), "draw": "wide"})
+
+
+def test_the_baseline_answers_as_our_page_does_and_the_same_numbers_come_of_typing(browser: Browser, home: str) -> None:
+    seen = {}
+    for name in ("site", "ordinary"):
+        with visits.visit(browser) as page:
+            opened(page, f"{home}{name}/")
+            answers = [answer_to_example(page, key) for key in ("ramp", "lever")]
+            typed = visits.typing(page, "ramp-R", ["5", "Backspace", "7"])
+            assert len(typed.painted) == len(typed.next_frame) == 3
+            assert all(0 < now < later for now, later in zip(typed.painted, typed.next_frame, strict=True))
+            assert typed.longest_gap > 0
+            assert page.input_value("#ramp-R") == "307"
+            seen[name] = (answers, page.text_content("#ramp-E-value"), page.text_content(".results"))
+    assert seen["site"] == seen["ordinary"]
+    assert seen["site"][1] == "76.8"  # 307 lbf by the slope's 96 in over 24 in, by hand: 76.75
+
+
+def test_a_snapshot_that_does_not_fit_makes_python_start_the_ordinary_way(browser: Browser, home: str) -> None:
+    with visits.visit(browser) as page:
+        opened(page, f"{home}foreign/")
+        assert not page.evaluate("engine.restored")
+
+
+def test_the_next_page_is_timed_from_the_click(browser: Browser, home: str, sites: pages.Sites) -> None:
+    with visits.visit(browser) as page:
+        opened(page, f"{home}site/")
+        keys = pages.calculators_on(sites.ours / "lever.html")
+        assert "lever" in keys
+        assert 0 < visits.first_answer_of_next_page(page, "lever.html", keys) < visits.FIRST_ANSWER_MS
+        assert page.url.endswith("lever.html")
+
+
+def test_the_memory_of_a_page_with_python_is_read_where_the_system_tells(browser: Browser, sites: pages.Sites) -> None:
+    with visits.visit(browser) as page:
+        opened(page, sites.ours.as_uri() + "/")
+        size = tab_memory.of_page(browser)
+        assert (size is not None) == Path("/proc/self/status").exists()
+        assert size is None or size > 20  # Python's own memory alone is that much
