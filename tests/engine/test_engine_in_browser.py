@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from build_tools.engine import archives, payload
+from tests.waiting import until
 
 pytestmark = pytest.mark.browser
 
@@ -22,7 +23,7 @@ INSTEAD = "Use the formula and the worked numbers below."
 
 def opened(page: Page, address: str) -> Page:
     page.goto(address)
-    page.wait_for_function("window.engine")
+    until(page, "window.engine")
     return page
 
 
