@@ -1,0 +1,206 @@
+"""Pages for every reader: keyboard only, assistive technology, small screens, no scripts, paper, no other host."""
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.waiting import until
+
+pytestmark = pytest.mark.browser
+
+PAGES = ("index", "lever", "inclined-plane", "any-machine")
+
+
+def test_the_main_job_is_done_by_keyboard_alone(open_sheet, site_url: str):
+    """From the home page to the efficiency of a measured pull, without a pointer."""
+    sheet = open_sheet(site_url + "inclined-plane.html", "ramp")
+    page: Page = sheet.page
+    page.goto(site_url + "index.html")
+
+    def tab_to(test: str, steps: int = 60) -> None:
+        for _ in range(steps):
+            page.keyboard.press("Tab")
+            if page.evaluate(f"(() => {{ const at = document.activeElement; return {test}; }})()"):
+                return
+        raise AssertionError(f"never reached: {test}")
+
+    tab_to("at.textContent.trim() === 'Inclined plane'")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/inclined-plane.html")
+    until(page, "window.engine?.state === 'ready'")
+    for symbol, text in (("R", "30"), ("L", "8 ft"), ("h", "2 ft"), ("E", "16")):
+        tab_to(f"at.id === 'ramp-{symbol}'")
+        page.keyboard.press("Control+a")
+        page.keyboard.type(text)
+    page.keyboard.press("Enter")
+    sheet.settle()
+    # By hand: IMA = 8/2 = 4.00, AMA = 30/16 = 1.875, so 1.875/4 = 46.9 %.
+    expect(sheet.part(".say")).to_contain_text("46.9 %")
+    expect(sheet.part("p[role=status]")).to_contain_text("46.9 %")
+    assert page.url.endswith("inclined-plane.html")
+    tab_to("at.tagName === 'SUMMARY'")
+    page.keyboard.press("Enter")
+    expect(sheet.row("eta")).to_be_visible()
+
+
+def test_focus_can_be_seen(page: Page, file_url: str):
+    page.goto(file_url + "lever.html")
+    for _ in range(25):
+        page.keyboard.press("Tab")
+        width = page.evaluate(
+            """() => { const at = document.activeElement.matches('.md-option')
+                         ? document.activeElement.nextElementSibling : document.activeElement;
+                       const look = getComputedStyle(at);
+                       return look.outlineStyle === 'none' ? 0 : parseFloat(look.outlineWidth); }"""
+        )
+        assert width >= 1, page.evaluate("document.activeElement.outerHTML.slice(0, 120)")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("name", PAGES)
+def test_axe_finds_nothing(browser: Browser, root: Path, file_url: str, name: str, scheme: str):
+    axe = (root / "node_modules/axe-core/axe.min.js").read_text("utf-8")
+    for width in (1366, 390):
+        context = browser.new_context(color_scheme=scheme, viewport={"width": width, "height": 768})
+        page = context.new_page()
+        page.goto(f"{file_url}{name}.html")
+        if name != "index":
+            until(page, "engine.state === 'ready'", 60_000)
+            for level in page.locator("summary").all():
+                level.click()
+            page.locator("input[name=R]").first.fill("1,5")
+            expect(page.locator(".q-error:visible")).to_have_count(1)
+            page.wait_for_timeout(300)
+        page.evaluate(axe)
+        found = page.evaluate(
+            "axe.run().then(result => result.violations.map(it => [it.id, it.nodes.map(n => n.html)]))"
+        )
+        assert found == []
+        context.close()
+
+
+def search(page: Page, words: str) -> Locator:
+    """The first link that the search finds; it is asked again until its index is there."""
+    field, result = page.locator(".md-search__input"), page.locator(".md-search-result__link").first
+    for _ in range(20):
+        field.press("Control+a")
+        field.press_sequentially(words)  # the theme listens for keys
+        page.wait_for_timeout(500)
+        if result.is_visible():
+            return result
+    raise AssertionError("search found nothing")
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_no_request_leaves_for_another_host(page: Page, site_url: str, name: str):
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(f"{site_url}{name}.html")
+    if name != "index":
+        until(page, "engine.state === 'ready'", 60_000)
+    search(page, "effort")
+    assert [url for url in asked if not url.startswith((site_url, "blob:", "data:", "about:"))] == []
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_is_complained_of_in_the_console(page: Page, site_url: str, name: str):
+    said: list[str] = []
+    page.on("console", lambda message: said.append(message.text) if message.type in ("error", "warning") else None)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(f"{site_url}{name}.html")
+    if name != "index":
+        until(page, "engine.state === 'ready'", 60_000)
+    page.wait_for_timeout(300)
+    assert said == []
+
+
+def test_search_from_the_disk_leads_to_a_page(page: Page, file_url: str):
+    page.goto(file_url + "index.html")
+    assert "lever.html" in search(page, "barrow").get_attribute("href")
+
+
+@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("width", [320, 390, 683, 1024, 1366])
+def test_a_page_never_scrolls_sideways(browser: Browser, file_url: str, name: str, width: int):
+    context = browser.new_context(viewport={"width": width, "height": 768})
+    page = context.new_page()
+    page.goto(f"{file_url}{name}.html")
+    for level in page.locator("summary").all():
+        level.click()
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    context.close()
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_targets_are_large_enough_to_hit(browser: Browser, file_url: str, name: str):
+    """24 CSS pixels each way at least (WCAG 2.2, 2.5.8), links in running text apart."""
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(f"{file_url}{name}.html")
+    controls = (
+        ".sheet :is(button, select, summary, input:not([type=radio])), .switch label, .site-tools a, .md-search__input"
+    )
+    small = page.evaluate(
+        """controls => [...document.querySelectorAll(controls)]
+             .filter(it => it.offsetParent && it.getBoundingClientRect().height < 24)
+             .map(it => it.outerHTML.slice(0, 90))""",
+        controls,
+    )
+    assert small == []
+    context.close()
+
+
+@pytest.mark.parametrize("name", PAGES[1:])
+def test_without_scripts_a_page_is_a_complete_worked_reference(browser: Browser, file_url: str, name: str):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{file_url}{name}.html")
+    for part in (".machine .is-wide svg", ".say", ".results table", ".steps math", "h1", ".caution"):
+        expect(page.locator(part).first).to_be_visible()
+    for dead in (".acts button", ".switch input", ".change select", "input[type=range]"):
+        for control in page.locator(dead).all():
+            expect(control).to_be_hidden()
+    context.close()
+
+
+def pages_of(pdf: bytes) -> int:
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
+@pytest.mark.parametrize("paper", ["Letter", "A4"])
+@pytest.mark.parametrize(
+    ("name", "key"), [("lever", "lever"), ("inclined-plane", "ramp"), ("any-machine", "same-work")]
+)
+def test_a_printed_sheet_fits_one_page(open_sheet, file_url: str, name: str, key: str, paper: str):
+    sheet = open_sheet(f"{file_url}{name}.html", key)
+    if key != "same-work":
+        sheet.fill(E="16")
+        sheet.part(".level-2 summary").click()
+    sheet.settle()
+    sheet.page.evaluate("() => { window.printed = false; window.print = () => { window.printed = true; }; }")
+    sheet.part("[data-act=print]").click()
+    until(sheet.page, "window.printed")
+    pdf = sheet.page.pdf(format=paper)
+    assert pages_of(pdf) == 1
+
+
+def test_after_printing_the_page_is_whole_again(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "any-machine.html", "same-work")
+    sheet.page.evaluate("window.print = () => dispatchEvent(new Event('afterprint'))")
+    sheet.part("[data-act=print]").click()
+    sheet.settle()
+    assert sheet.page.evaluate("document.documentElement.dataset.print") is None
+
+
+def test_paper_shows_what_the_reader_typed_and_only_the_levels_that_are_open(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "inclined-plane.html", "ramp")
+    sheet.fill(R="77")
+    sheet.part(".level-3 summary").click()
+    sheet.page.emulate_media(media="print")
+    expect(sheet.box("R")).to_have_value("77")
+    expect(sheet.part(".level-2")).to_be_hidden()
+    expect(sheet.part(".level-3")).to_be_visible()
+    expect(sheet.part(".acts")).to_be_hidden()
+    expect(sheet.part(".change")).to_be_hidden()
