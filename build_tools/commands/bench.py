@@ -10,8 +10,9 @@ from typing import Any
 from build_tools.missing import Missing
 
 ENOUGH_ROUNDS = 5
-BUSY = 0.5
-"""Load for each core above which a machine has too much else to do for its figures to be quoted."""
+BUSY_BEFORE, BUSY_AFTER = 0.5, 1.5
+"""Load for each core above which a machine has too much else to do for its figures to be quoted; the bench's own work
+makes about 1."""
 
 
 def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
@@ -20,12 +21,18 @@ def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
     from build_tools.bench import rounds as bench_rounds
 
     begin = time.monotonic()
-    load, cores = _load(), _cores()
+    before, cores = _load(), _cores()
+    loads: list[float | None] = []
+
+    def say(words: str) -> None:
+        loads.append(_load())
+        print(words, file=sys.stderr, flush=True)
+
     if one_core and not _keep_to_one_core():
         print("This system cannot keep a program to one core.", file=sys.stderr)
         return 1
     try:
-        measured = bench_rounds.measure(root, rounds, _say)
+        measured = bench_rounds.measure(root, rounds, say)
     except (builds.BuildNotMeasured, Missing) as problem:
         print(f"\n{problem}", file=sys.stderr)
         return 1
@@ -34,7 +41,7 @@ def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
         "rounds": rounds,
         "cores": _cores(),
         "chromium": measured.chromium,
-        "load_per_core_before": None if load is None else round(load / cores, 2),
+        "load_per_core": [None if load is None else round(load / cores, 2) for load in (before, *loads)],
         "seconds": round(time.monotonic() - begin),
     }
     if as_json:
@@ -56,14 +63,10 @@ def remarks(about: dict[str, Any]) -> list[str]:
     ]
     if about["rounds"] < ENOUGH_ROUNDS:
         lines.append(f"Fewer than {ENOUGH_ROUNDS} rounds are a trial: quote none of this.")
-    before = about["load_per_core_before"]
-    if before is not None and before > BUSY:
-        lines.append(f"The machine had other work when this began (load {before:g} a core): quote none of this.")
+    loads = [load for load in about["load_per_core"] if load is not None]
+    if loads and (loads[0] > BUSY_BEFORE or max(loads) > BUSY_AFTER):
+        lines.append(f"The machine had other work meanwhile (load up to {max(loads):g} a core): quote none of this.")
     return lines
-
-
-def _say(words: str) -> None:
-    print(words, file=sys.stderr, flush=True)
 
 
 def _cores() -> int:

@@ -65,10 +65,12 @@ def test_the_json_says_the_same_as_the_table():
 
 
 def test_a_trial_and_a_busy_machine_are_said_below_the_table():
-    about = {"rounds": 5, "cores": 2, "chromium": "1.0", "load_per_core_before": 0.1, "seconds": 300}
+    about = {"rounds": 5, "cores": 2, "chromium": "1.0", "load_per_core": [0.1, 1.1], "seconds": 300}
     assert "quote none" not in " ".join(bench.remarks(about))
     assert "Fewer than 5 rounds" in " ".join(bench.remarks({**about, "rounds": 4}))
-    assert "load 1.5 a core" in " ".join(bench.remarks({**about, "load_per_core_before": 1.5}))
+    assert "up to 0.9 a core" in " ".join(bench.remarks({**about, "load_per_core": [0.8, 0.9]}))
+    assert "up to 4 a core" in " ".join(bench.remarks({**about, "load_per_core": [0.1, 4.0, 1.0]}))
+    assert "quote none" not in " ".join(bench.remarks({**about, "load_per_core": [None, None]}))
 
 
 def test_five_rounds_are_the_rule():
