@@ -2,35 +2,24 @@
  * <calculator-sheet key="lever">: makes a worked sheet answer what the reader types.
  *
  * The sheet is complete without this file. Here it only reads boxes, asks the engine, and shows what comes back:
- * no number is computed and no unit converted in this file. Reader's text goes into value and textContent alone;
+ * no number is computed and no unit converted in this file. Its parts stand beside it: box.js, change.js, figure.js.
  * innerHTML takes nothing but the fragments that calc makes.
  */
 "use strict";
 
 /**
- * @typedef {"us" | "si"} Units
- * @typedef {{text: string, units: Units, exact: string}} Typed
- *   as typed; the units beside the box at that time; the same with its unit written out, once calc has said so
- * @typedef {{code: string, start: string, words: string, fill: string | null}} Mend
- * @typedef {{state: string, text: string, shown: string, unit: string, mark: string, note: string, error: Mend | null,
- *            exact?: string, converted?: Record<Units, string>}} Field
- * @typedef {{symbol: string, label: string, low: number, high: number, step: number, value: number, unit: string,
- *            low_text: string, high_text: string, text: string}} Slider
  * @typedef {{units: Units, link: string, choices: Record<string, string>, fields: Record<string, Field>, sliders: Slider[],
  *            values: Record<string, {si: number, text: string}>,
  *            errors: {symbol: string | null, code: string, text: string}[], html: Record<string, string>}} Answer
- * @typedef {{given: Record<string, string>, units: Units, choices: Record<string, string>, travel: number}} Shared
  */
 
 (() => {
   const QUIET_MS = 800; // typing has stopped: announce once
   const ERROR_MS = 400; // a half-typed "5 ft 3-" is not an error yet
   const REST_MS = 1500; // the reader pauses: draw the width that is not on screen, for paper
-  const WIDE_PX = 520;
   const GETTING_READY = "Getting the calculator ready…";
   const CANNOT_RUN = "The calculator cannot run here. Use the formula and the worked numbers below.";
   const EXAMPLE_ONLY = "The results below belong to the worked example.";
-  const OUT_OF_DATE = "out of date";
   const OTHER_VERSION = "This link was made by another version of this site. Check its numbers.";
 
   /** Session storage that may be forbidden, as on managed machines. */
@@ -55,197 +44,6 @@
 
   /** @returns {any} the engine, or undefined when its script is missing */
   const theEngine = () => /** @type {any} */ (window).engine;
-
-  /** One quantity of the sheet: its box and the words around it. */
-  class Box {
-    /** @param {HTMLElement} row */
-    constructor(row) {
-      this.row = row;
-      this.symbol = row.dataset.symbol ?? "";
-      this.input = /** @type {HTMLInputElement} */ (row.querySelector("input"));
-      this.value = /** @type {HTMLOutputElement} */ (row.querySelector("output"));
-      this.unit = /** @type {HTMLElement} */ (row.querySelector(".q-unit"));
-      this.mark = /** @type {HTMLElement} */ (row.querySelector(".q-mark"));
-      this.note = /** @type {HTMLElement} */ (row.querySelector(".q-hint"));
-      this.error = /** @type {HTMLElement} */ (row.querySelector(".q-error"));
-      /** @type {Typed} what counts, at full precision, while the box may show it in other units */
-      this.typed = { text: this.input.value, units: "us", exact: "" };
-      this.lastGood = this.input.value;
-      /** @type {Mend | null} */
-      this.mend = null;
-    }
-
-    get label() {
-      return this.row.querySelector("label")?.textContent?.trim() ?? "";
-    }
-
-    /** @param {string} text @param {Units} units */
-    type(text, units) {
-      this.input.value = text;
-      this.typed = { text, units, exact: "" };
-    }
-
-    /** What to send for this box when the sheet is in `units`. @param {Units} units */
-    given(units) {
-      return this.typed.units === units ? this.typed.text : this.typed.exact || this.typed.text;
-    }
-
-    /** Shows what was typed in the units of the sheet. @param {Units} units @param {Field | undefined} field  answered in the units before */
-    convert(units, field) {
-      if (this.typed.units === units) this.input.value = this.typed.text;
-      else if (field?.exact && field.converted) {
-        this.typed.exact ||= field.exact;
-        this.input.value = field.converted[units];
-      }
-    }
-
-    /** @param {string} state */
-    setState(state) {
-      this.row.className = `q is-${state}`;
-    }
-
-    /** Given by the teacher, to be left as it is. @param {boolean} locked */
-    lock(locked) {
-      this.input.readOnly = locked;
-    }
-
-    /** Shows at once that the reader has typed, before any answer. */
-    touched() {
-      if (!this.row.classList.contains("is-error")) this.setState(this.input.value.trim() ? "typed" : "empty");
-      this.value.textContent = "";
-      this.mark.textContent = "";
-    }
-
-    /** @param {Field | undefined} field  undefined: a row that nothing has been typed in yet */
-    show(field) {
-      field ??= { state: "empty", text: "", shown: "", unit: "", mark: "", note: "", error: null };
-      this.row.hidden = field.state === "unused";
-      this.unit.textContent = field.unit;
-      const stale = field.state === "waiting" && this.value.textContent !== "";
-      if (field.state === "waiting") {
-        this.setState(stale ? "stale" : "empty");
-        this.mark.textContent = stale ? OUT_OF_DATE : "";
-      } else {
-        this.value.textContent = field.shown;
-        this.mark.textContent = this.input.readOnly && field.text ? "given" : field.mark;
-        if (!field.error) this.setState(field.state);
-      }
-      this.note.textContent = field.note || (this.note.dataset.hint ?? "");
-      this.note.classList.toggle("is-default", !field.note);
-      this.mend = field.error;
-      if (!field.error) {
-        this.hideError();
-        this.lastGood = this.input.value;
-      }
-    }
-
-    hideError() {
-      this.error.hidden = true;
-      this.error.textContent = "";
-      this.input.removeAttribute("aria-invalid");
-    }
-
-    /** @param {(text: string) => void} fill  what the button of a message does */
-    showError(fill) {
-      if (!this.mend) return;
-      const { start, words, fill: text } = this.mend;
-      const strong = document.createElement("strong");
-      strong.textContent = start;
-      this.error.replaceChildren(strong, ` ${words} `);
-      if (text) {
-        const button = document.createElement("button");
-        button.type = "button";
-        button.textContent = `Use ${text}`;
-        button.addEventListener("click", () => fill(text));
-        this.error.append(button);
-      }
-      this.error.hidden = false;
-      this.input.setAttribute("aria-invalid", "true");
-      this.setState("error");
-    }
-  }
-
-  /** Change one number: a list of quantities and one slider. */
-  class Change {
-    /** @param {HTMLElement} part @param {(symbol: string, text: string) => void} onMove */
-    constructor(part, onMove) {
-      this.list = /** @type {HTMLSelectElement} */ (part.querySelector("select"));
-      this.range = /** @type {HTMLInputElement} */ (part.querySelector("input"));
-      this.label = /** @type {HTMLElement} */ (part.querySelector(".vh"));
-      const [low, now, high] = /** @type {HTMLElement[]} */ ([...part.querySelectorAll(".ends > *")]);
-      this.low = low;
-      this.now = now;
-      this.high = high;
-      /** @type {Slider[]} */
-      this.sliders = [];
-      this.list.addEventListener("change", () => this.show(this.sliders, true));
-      this.range.addEventListener("input", () => {
-        const unit = this.sliders.find((it) => it.symbol === this.list.value)?.unit ?? "";
-        this.say(`${this.range.value} ${unit}`.replace(" °", "°").trim());
-        onMove(this.list.value, this.range.value);
-      });
-    }
-
-    /** @param {string} words */
-    say(words) {
-      this.now.textContent = words;
-      this.range.setAttribute("aria-valuetext", words);
-    }
-
-    /** @param {Slider[]} sliders @param {boolean} [chosen]  the reader has just chosen another quantity */
-    show(sliders, chosen = false) {
-      this.sliders = sliders;
-      const symbols = sliders.map((it) => it.symbol).join();
-      if (symbols !== [...this.list.options].map((it) => it.value).join()) {
-        const kept = this.list.value;
-        this.list.replaceChildren(...sliders.map((it) => new Option(it.label, it.symbol)));
-        if (sliders.some((it) => it.symbol === kept)) this.list.value = kept;
-      }
-      const slider = sliders.find((it) => it.symbol === this.list.value) ?? sliders[0];
-      if (!slider) return;
-      this.label.textContent = slider.label;
-      this.low.textContent = slider.low_text;
-      this.high.textContent = slider.high_text;
-      if (document.activeElement === this.range && !chosen) return; // never pull the handle from under a hand
-      Object.assign(this.range, { min: slider.low, max: slider.high, step: slider.step });
-      this.range.value = String(slider.value);
-      this.say(slider.text);
-    }
-  }
-
-  /** One picture in two widths, of which the page shows one. */
-  class Figure {
-    /** @param {HTMLElement} figure */
-    constructor(figure) {
-      this.figure = figure;
-      this.name = figure.classList[0];
-      this.caption = /** @type {HTMLElement} */ (figure.querySelector("figcaption"));
-    }
-
-    /** The width that stands on the screen now. */
-    get width() {
-      return this.figure.clientWidth >= WIDE_PX ? "wide" : "narrow";
-    }
-
-    /** @param {Record<string, string>} html @param {string} asked  "wide", "narrow" or "both" */
-    show(html, asked) {
-      let missing = false;
-      for (const width of ["wide", "narrow"]) {
-        if (asked !== "both" && asked !== width) continue;
-        const svg = html[`${this.name}_${width}`];
-        const place = this.figure.querySelector(`.is-${width}`);
-        if (svg && place) place.innerHTML = svg;
-        else missing = true;
-      }
-      if (!missing) this.caption.textContent = html[`${this.name}_caption`] ?? "";
-      this.setStale(missing);
-    }
-
-    /** @param {boolean} stale */
-    setStale(stale) {
-      this.figure.classList.toggle("is-stale", stale);
-    }
-  }
 
   /** A live sheet: what was typed, what is asked, what is shown. */
   class Sheet {
@@ -279,7 +77,13 @@
       this.leaving = new AbortController();
       this.copied = part(".copied");
       this.link = "";
-      this.forget();
+      /** @type {Map<string, string>} what the link gave and nobody has confirmed yet: unread, unknown or refused */
+      this.unread = new Map();
+      /** @type {Record<string, string>} */
+      this.linkedChoices = {};
+      /** @type {string[]} results that wait for the reader's own number */
+      this.hide = [];
+      this.otherVersion = false;
       this.listen();
       if (!this.openLink()) this.restore();
       if (this.touched || this.hide.length) this.ask();
@@ -606,11 +410,8 @@
 
     /** Forgets what a link asked for: nothing hidden, nothing locked, nothing unread. */
     forget() {
-      /** @type {Map<string, string>} what the link gave and nobody has confirmed yet: unread, unknown or refused */
       this.unread = new Map();
-      /** @type {Record<string, string>} */
       this.linkedChoices = {};
-      /** @type {string[]} results that wait for the reader's own number */
       this.hide = [];
       this.otherVersion = false;
       for (const box of this.boxes) box.lock(false);

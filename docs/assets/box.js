@@ -1,0 +1,123 @@
+/*
+ * One box of a sheet: what the reader typed in it, and the words around it. The reader's text goes into value and
+ * textContent alone, so that nothing pasted can become part of the page.
+ */
+"use strict";
+
+/**
+ * @typedef {"us" | "si"} Units
+ * @typedef {{text: string, units: Units, exact: string}} Typed
+ *   as typed; the units beside the box at that time; the same with its unit written out, once calc has said so
+ * @typedef {{code: string, start: string, words: string, fill: string | null}} Mend
+ * @typedef {{state: string, text: string, shown: string, unit: string, mark: string, note: string, error: Mend | null,
+ *            exact?: string, converted?: Record<Units, string>}} Field
+ */
+
+/** One quantity of the sheet: its box and the words around it. */
+class Box {
+  /** @param {HTMLElement} row */
+  constructor(row) {
+    this.row = row;
+    this.symbol = row.dataset.symbol ?? "";
+    this.input = /** @type {HTMLInputElement} */ (row.querySelector("input"));
+    this.value = /** @type {HTMLOutputElement} */ (row.querySelector("output"));
+    this.unit = /** @type {HTMLElement} */ (row.querySelector(".q-unit"));
+    this.mark = /** @type {HTMLElement} */ (row.querySelector(".q-mark"));
+    this.note = /** @type {HTMLElement} */ (row.querySelector(".q-hint"));
+    this.error = /** @type {HTMLElement} */ (row.querySelector(".q-error"));
+    /** @type {Typed} what counts, at full precision, while the box may show it in other units */
+    this.typed = { text: this.input.value, units: "us", exact: "" };
+    this.lastGood = this.input.value;
+    /** @type {Mend | null} */
+    this.mend = null;
+  }
+
+  get label() {
+    return this.row.querySelector("label")?.textContent?.trim() ?? "";
+  }
+
+  /** @param {string} text @param {Units} units */
+  type(text, units) {
+    this.input.value = text;
+    this.typed = { text, units, exact: "" };
+  }
+
+  /** What to send for this box when the sheet is in `units`. @param {Units} units */
+  given(units) {
+    return this.typed.units === units ? this.typed.text : this.typed.exact || this.typed.text;
+  }
+
+  /** Shows what was typed in the units of the sheet. @param {Units} units @param {Field | undefined} field  answered in the units before */
+  convert(units, field) {
+    if (this.typed.units === units) this.input.value = this.typed.text;
+    else if (field?.exact && field.converted) {
+      this.typed.exact ||= field.exact;
+      this.input.value = field.converted[units];
+    }
+  }
+
+  /** @param {string} state */
+  setState(state) {
+    this.row.className = `q is-${state}`;
+  }
+
+  /** Given by the teacher, to be left as it is. @param {boolean} locked */
+  lock(locked) {
+    this.input.readOnly = locked;
+  }
+
+  /** Shows at once that the reader has typed, before any answer. */
+  touched() {
+    if (!this.row.classList.contains("is-error")) this.setState(this.input.value.trim() ? "typed" : "empty");
+    this.value.textContent = "";
+    this.mark.textContent = "";
+  }
+
+  /** @param {Field | undefined} field  undefined: a row that nothing has been typed in yet */
+  show(field) {
+    field ??= { state: "empty", text: "", shown: "", unit: "", mark: "", note: "", error: null };
+    this.row.hidden = field.state === "unused";
+    this.unit.textContent = field.unit;
+    const stale = field.state === "waiting" && this.value.textContent !== "";
+    if (field.state === "waiting") {
+      this.setState(stale ? "stale" : "empty");
+      this.mark.textContent = stale ? "out of date" : "";
+    } else {
+      this.value.textContent = field.shown;
+      this.mark.textContent = this.input.readOnly && field.text ? "given" : field.mark;
+      if (!field.error) this.setState(field.state);
+    }
+    this.note.textContent = field.note || (this.note.dataset.hint ?? "");
+    this.note.classList.toggle("is-default", !field.note);
+    this.mend = field.error;
+    if (!field.error) {
+      this.hideError();
+      this.lastGood = this.input.value;
+    }
+  }
+
+  hideError() {
+    this.error.hidden = true;
+    this.error.textContent = "";
+    this.input.removeAttribute("aria-invalid");
+  }
+
+  /** @param {(text: string) => void} fill  what the button of a message does */
+  showError(fill) {
+    if (!this.mend) return;
+    const { start, words, fill: text } = this.mend;
+    const strong = document.createElement("strong");
+    strong.textContent = start;
+    this.error.replaceChildren(strong, ` ${words} `);
+    if (text) {
+      const button = document.createElement("button");
+      button.type = "button";
+      button.textContent = `Use ${text}`;
+      button.addEventListener("click", () => fill(text));
+      this.error.append(button);
+    }
+    this.error.hidden = false;
+    this.input.setAttribute("aria-invalid", "true");
+    this.setState("error");
+  }
+}

@@ -1,0 +1,38 @@
+/* One drawing of a sheet. The page holds it in two widths, made by calc, and the style sheet shows the one that fits. */
+"use strict";
+
+/** One picture in two widths, of which the page shows one. */
+class Figure {
+  static WIDE_PX = 520; // as the style sheet has it
+
+  /** @param {HTMLElement} figure */
+  constructor(figure) {
+    this.figure = figure;
+    this.name = figure.classList[0];
+    this.caption = /** @type {HTMLElement} */ (figure.querySelector("figcaption"));
+  }
+
+  /** The width that stands on the screen now. */
+  get width() {
+    return this.figure.clientWidth >= Figure.WIDE_PX ? "wide" : "narrow";
+  }
+
+  /** @param {Record<string, string>} html @param {string} asked  "wide", "narrow" or "both" */
+  show(html, asked) {
+    let missing = false;
+    for (const width of ["wide", "narrow"]) {
+      if (asked !== "both" && asked !== width) continue;
+      const svg = html[`${this.name}_${width}`];
+      const place = this.figure.querySelector(`.is-${width}`);
+      if (svg && place) place.innerHTML = svg;
+      else missing = true;
+    }
+    if (!missing) this.caption.textContent = html[`${this.name}_caption`] ?? "";
+    this.setStale(missing);
+  }
+
+  /** @param {boolean} stale */
+  setStale(stale) {
+    this.figure.classList.toggle("is-stale", stale);
+  }
+}
