@@ -16,6 +16,7 @@
 (() => {
   const QUIET_MS = 800; // typing has stopped: announce once
   const ERROR_MS = 400; // a half-typed "5 ft 3-" is not an error yet
+  const PAUSE_MS = 60; // between two keys: the next number must not wait behind a drawing
   const REST_MS = 1500; // the reader pauses: draw the width that is not on screen, for paper
   const GETTING_READY = "Getting the calculator ready…";
   const CANNOT_RUN = "The calculator cannot run here. Use the formula and the worked numbers below.";
@@ -58,6 +59,7 @@
       this.travel = 50;
       this.edited = "";
       this.asked = 0;
+      this.sliding = false;
       this.widths = "";
       this.boxes = [...form.querySelectorAll(".q[data-symbol]")].map((row) => new Box(/** @type {HTMLElement} */ (row)));
       for (const box of this.boxes) box.typed.units = this.units;
@@ -139,7 +141,7 @@
     /** The page is turned: nothing of this sheet goes on. */
     leave() {
       this.leaving.abort();
-      for (const timer of [this.quiet, this.rest, this.late]) clearTimeout(timer);
+      for (const timer of [this.quiet, this.pause, this.rest, this.late]) clearTimeout(timer);
     }
 
     // ---- asking ------------------------------------------------------------------------------------------
@@ -184,7 +186,8 @@
       const answer = await this.send("numbers", this.request(null, { only: "numbers" }));
       if (answer) this.show(answer);
       const latest = Boolean(answer) && turn === this.asked;
-      if (latest) this.draw();
+      clearTimeout(this.pause);
+      if (latest) this.pause = setTimeout(() => this.draw(), this.sliding ? 0 : PAUSE_MS);
       return latest;
     }
 
@@ -358,7 +361,8 @@
       if (!box) return;
       box.type(text, this.units);
       box.touched();
-      this.changed(box.symbol);
+      this.sliding = true; // under a moving handle the drawing keeps up
+      this.changed(box.symbol).finally(() => (this.sliding = false));
     }
 
     startOver() {
