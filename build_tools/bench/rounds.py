@@ -1,4 +1,7 @@
-"""The rounds of a run: in each, every page is visited once and every build done once, one after the other."""
+"""The rounds of a run: every page is visited once in each, one after the other; then every build done once in each.
+
+What is compared with each other takes turns, so that a machine's moods meet all of it alike.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -60,11 +63,12 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
         browser = launch(executable_path=chromium.find_or_install(root), args=list(chromium.LAUNCH))
         run.chromium = browser.version
         for number in range(1, rounds + 1):
-            say(f"Round {number} of {rounds}: pages")
+            say(f"Pages, round {number} of {rounds}")
             _visit_all(browser, run, home)
-            say(f"Round {number} of {rounds}: builds")
-            _build_all(root, project, run)
         browser.close()
+    for number in range(1, rounds + 1):
+        say(f"Builds, round {number} of {rounds}")
+        _build_all(root, project, run)
     return run
 
 
