@@ -21,7 +21,7 @@ from calc.question import Question, ask
 from calc.registry import CALCULATORS
 from calc.shown import value_text
 from calc.solve import Solution, Step, told
-from calc.views import TITLES, Findings, View, find
+from calc.views import TITLES, Findings, View, enough, find
 from calc.working import Line, is_copy, line, unit_lines
 
 _FIRST: tuple[str, ...] = ("IMA", "E", "AMA", "eta")
@@ -193,11 +193,7 @@ def _enough(question: Question, findings: Findings) -> str:
     """When nothing follows yet: which boxes would be enough."""
     if findings.errors:
         return "Mend the marked box, and the answer comes back."
-    empty = [
-        question.quantities[s].label.lower()
-        for s in _boxes(question)
-        if question.quantities[s].level == 1 and not question.quantities[s].measured and findings.best(s) is None
-    ]
+    empty = [question.quantities[symbol].label.lower() for symbol in enough(question)]
     if not empty:
         return "Fill in one more box."
     listed = empty[0] if len(empty) == 1 else ", ".join(empty[:-1]) + " and " + empty[-1]

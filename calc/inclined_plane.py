@@ -69,7 +69,7 @@ def _with_friction(motion: str, mu: str, sign: str, words: str) -> tuple[Relatio
 
 RAMP = Calculator(
     key="ramp",
-    title="Ramp, pull along the slope",
+    title="Ramp",
     choices=(
         Choice(
             "pull",

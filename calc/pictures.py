@@ -19,12 +19,16 @@ from calc.views import Findings
 
 
 def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
-    """The SVGs asked for ("wide", "narrow" or "both"), with their captions; none where the shape is not known yet."""
+    """The SVGs asked for, with their captions; none where the shape is not known yet.
+
+    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine" and "work".
+    """
     asked = request.get("draw")
-    widths = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}.get(str(asked), ())
+    widths_of = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}
     pictures = {"machine": question.calculator.draw, "work": question.calculator.draw_work}
     found: dict[str, str] = {}
     for name, draw in pictures.items():
+        widths = widths_of.get(str(asked.get(name) if isinstance(asked, Mapping) else asked), ())
         for width in widths if draw else ():
             drawing = draw(_scene(question, findings, request, name, width)) if draw else None
             if drawing is not None:

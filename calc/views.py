@@ -139,8 +139,13 @@ def find(question: Question) -> Findings:
         _check(machine, view, errors)
         views[name] = view
         waiting |= reached - set(view.values)
-    waiting -= {symbol for view in views.values() for symbol in view.values if view.name != "ideal" or len(views) == 1}
     coefficients = frozenset(s for s in calculator.losses if question.quantities[s].kind == "friction")
+    for name, view in views.items():
+        if name != "ideal" or len(views) == 1:
+            # the coefficient that would explain a measured effort does not stand for one that can't be read
+            waiting -= view.values.keys() - (
+                coefficients if name == "measured" and "expected" in views else frozenset()
+            )
     return Findings(views, errors, waiting - set(errors), coefficients)
 
 
@@ -165,6 +170,21 @@ def _cases(calculator: Calculator, machine: _Machine, filled: frozenset[str]) ->
     if effort in filled and effort not in cases["ideal"]:
         cases["measured"] = filled - losses
     return cases
+
+
+def enough(question: Question) -> list[str]:
+    """The fewest empty boxes of level 1 that would give the others (the effort, which is the question, left out)."""
+    machine, calculator = _Machine(question), question.calculator
+    view = "ideal" if calculator.measured else "plain"
+    filled = frozenset(question.given) | question.blocked
+    level_1 = [s for s, q in question.quantities.items() if q.level == 1 and not q.measured]
+    missing = set(level_1) - machine.reach(view, filled)
+    needed = [symbol for symbol in level_1 if symbol in missing]
+    for symbol in reversed(needed):
+        fewer = [other for other in needed if other != symbol]
+        if missing <= machine.reach(view, filled | frozenset(fewer)):
+            needed = fewer
+    return needed
 
 
 def _broken_by_given(question: Question) -> dict[str, Message]:

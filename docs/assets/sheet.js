@@ -146,7 +146,7 @@
 
     // ---- asking ------------------------------------------------------------------------------------------
 
-    /** @param {string | null} draw @param {object} [other] */
+    /** @param {string | Record<string, string> | null} draw @param {object} [other] */
     request(draw, other) {
       const filled = this.boxes.filter((box) => box.typed.text.trim());
       return {
@@ -193,8 +193,7 @@
 
     /** @param {string} [width] */
     async draw(width) {
-      const shown = new Set(this.figures.map((it) => it.width));
-      const draw = width ?? (shown.size > 1 ? "both" : ([...shown][0] ?? null));
+      const draw = width ?? Object.fromEntries(this.figures.map((it) => [it.name, it.width]));
       const answer = await this.send("drawing", this.request(draw));
       if (answer) {
         const heldBack = this.hide.length > 0 && !answer.html.results;
@@ -202,11 +201,11 @@
         this.steps.classList.toggle("is-stale", !answer.html.working);
         for (const figure of this.figures) {
           figure.figure.hidden = heldBack;
-          figure.show(answer.html, draw ?? "");
+          figure.show(answer.html, typeof draw === "string" ? draw : draw[figure.name]);
         }
       }
       clearTimeout(this.rest);
-      if (draw && draw !== "both") this.rest = setTimeout(() => this.draw("both"), REST_MS);
+      if (this.figures.length && draw !== "both") this.rest = setTimeout(() => this.draw("both"), REST_MS);
     }
 
     /**

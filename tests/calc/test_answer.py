@@ -89,6 +89,25 @@ def test_too_little_given_says_what_would_be_enough() -> None:
     assert "rise" in answer["html"]["sentence"].lower()
 
 
+def test_an_empty_ramp_asks_for_no_more_than_is_enough() -> None:
+    sentence = ask("ramp")["html"]["sentence"]
+    assert "load, slope length and rise" in sentence
+    assert "run" not in sentence
+
+
+def test_each_picture_is_drawn_at_its_own_width() -> None:
+    asked = calc.answer({**calc.example("lever"), "draw": {"machine": "wide", "work": "narrow"}})["html"]
+    assert {"machine_wide", "work_narrow"} <= asked.keys()
+    assert not {"machine_narrow", "work_wide"} & asked.keys()
+
+
+def test_a_starting_friction_waits_with_the_friction_that_cannot_be_read() -> None:
+    answer = ask("ramp", R="30", L="96", h="24", E="16", mu="0,20")
+    assert field(answer, "mu_s")["state"] == "waiting"
+    assert "mu_s" not in answer["values"]
+    assert field(answer, "eta")["shown"] == "46.9"
+
+
 def test_rise_and_slope_length_alone_give_the_ideal_advantage() -> None:
     assert ask("ramp", L="96", h="24")["values"]["IMA"]["si"] == pytest.approx(4)
 
