@@ -4,10 +4,12 @@ import json
 import os
 import sys
 import time
+from contextlib import redirect_stdout
 from pathlib import Path
 from typing import Any
 
 from build_tools.missing import Missing
+from build_tools.one_at_a_time import one_at_a_time
 
 ENOUGH_ROUNDS = 5
 BUSY_BEFORE, BUSY_AFTER = 0.5, 1.5
@@ -32,7 +34,8 @@ def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
         print("This system cannot keep a program to one core.", file=sys.stderr)
         return 1
     try:
-        measured = bench_rounds.measure(root, rounds, say)
+        with redirect_stdout(sys.stderr), one_at_a_time(root / "build" / "bench.lock"):
+            measured = bench_rounds.measure(root, rounds, say)
     except (builds.BuildNotMeasured, Missing) as problem:
         print(f"\n{problem}", file=sys.stderr)
         return 1
