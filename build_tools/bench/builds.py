@@ -10,7 +10,7 @@ from pathlib import Path
 from build_tools.site_builder import INPUTS
 
 PACKAGES = "node_modules"
-PAGES_MORE = 20
+PAGES_MORE = 40
 UP_TO_DATE = "up to date"
 TRIES = 3
 
