@@ -13,7 +13,7 @@ process.on("uncaughtException", (error) => {
 const [folder, compiler, level, ...archives] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
 const python = await loadPyodide({ indexURL: folder, env: { PYTHONHASHSEED: "0" } });
-python.FS.writeFile("/home/pyodide/compile_archive.py", await readFile(compiler));
+python.FS.writeFile("compile_archive.py", await readFile(compiler));
 const compile = python.pyimport("compile_archive").compiled_archive;
 for (const archive of archives) {
   const content = python.toPy(new Uint8Array(await readFile(archive))).tobytes();

@@ -114,7 +114,7 @@ function difference(before, after) {
 const python = await start({ _makeSnapshot: true });
 // Only now: packages that are there when Python starts end up in a table that no snapshot can hold.
 writePackages(python.FS, await readFile(join(work, "packages")));
-python.FS.writeFile("/home/pyodide/prepare_snapshot.py", await readFile(prepareFile));
+python.FS.writeFile("prepare_snapshot.py", await readFile(prepareFile));
 const prepare = python.pyimport("prepare_snapshot.prepare");
 prepare();
 prepare.destroy();
