@@ -4,6 +4,17 @@ from __future__ import annotations
 
 from calc.model import Quantity, Relation, when
 
+EFFORT = Quantity(
+    "E",
+    "Effort",
+    "force",
+    "lbf",
+    "N",
+    level=1,
+    role="effort",
+    measured=True,
+    hint="Leave it empty to find it. Or type what your scale read.",
+)
 IMA = Quantity("IMA", "Ideal mechanical advantage", "ratio")
 AMA = Quantity("AMA", "Actual mechanical advantage", "ratio")
 WORK_IN = Quantity("Win", "Work in", "work")

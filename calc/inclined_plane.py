@@ -6,7 +6,7 @@ ch. 9); Coulomb friction, F = mu N; the level push as R tan(theta + phi) from th
 
 from __future__ import annotations
 
-from calc.block import IDENTITIES, MEASURED, REAL, RESULTS, WORK
+from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import inclined_plane as ramp_drawing
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
@@ -67,6 +67,21 @@ def _with_friction(motion: str, mu: str, sign: str, words: str) -> tuple[Relatio
     )
 
 
+def _balances(motion: str, mu: str, sign: str) -> tuple[Condition, ...]:
+    """Where such a pull can balance the load at all; beyond, no effort is right, however large."""
+    angled = Condition(
+        f"cos(delta) {sign} {mu}*sin(delta) > 0",
+        "e-jam" if sign == "+" else "e-angled",
+        at="delta",
+        when={"pull": "angled", "motion": motion},
+        withdraws=("E",),
+    )
+    level = Condition(
+        f"theta + atan({mu}) < pi/2", "e-jam", at=mu, when={"pull": "level", "motion": motion}, withdraws=("E",)
+    )
+    return (angled, level) if sign == "+" else (angled,)
+
+
 RAMP = Calculator(
     key="ramp",
     title="Ramp",
@@ -102,17 +117,7 @@ RAMP = Calculator(
             hint="A full compost bin, weighed on the floor scale.",
         ),
         *SHAPE,
-        Quantity(
-            "E",
-            "Effort",
-            "force",
-            "lbf",
-            "N",
-            level=1,
-            role="effort",
-            measured=True,
-            hint="Leave it empty to find it. Or type what your scale read.",
-        ),
+        EFFORT,
         *RESULTS,
         Quantity(
             "mu",
@@ -201,40 +206,10 @@ RAMP = Calculator(
     conditions=(
         *INSIDE_TRIANGLE,
         Condition("mu_s >= mu", "e-muorder", at="mu_s"),
-        Condition(
-            "theta + atan(mu) < pi/2", "e-jam", at="mu", when={"pull": "level", "motion": "up"}, withdraws=("E",)
-        ),
-        Condition(
-            "theta + atan(mu_s) < pi/2", "e-jam", at="mu_s", when={"pull": "level", "motion": "start"}, withdraws=("E",)
-        ),
-        Condition(
-            "cos(delta) + mu*sin(delta) > 0",
-            "e-jam",
-            at="delta",
-            when={"pull": "angled", "motion": "up"},
-            withdraws=("E",),
-        ),
-        Condition(
-            "cos(delta) + mu_s*sin(delta) > 0",
-            "e-jam",
-            at="delta",
-            when={"pull": "angled", "motion": "start"},
-            withdraws=("E",),
-        ),
-        Condition(
-            "cos(delta) - mu_s*sin(delta) > 0",
-            "e-angled",
-            at="delta",
-            when={"pull": "angled", "motion": "hold"},
-            withdraws=("E",),
-        ),
-        Condition(
-            "cos(delta) - mu*sin(delta) > 0",
-            "e-angled",
-            at="delta",
-            when={"pull": "angled", "motion": "down"},
-            withdraws=("E",),
-        ),
+        *_balances("up", "mu", "+"),
+        *_balances("start", "mu_s", "+"),
+        *_balances("hold", "mu_s", "-"),
+        *_balances("down", "mu", "-"),
         Condition("N >= 0", "e-lift", at="delta", when={"pull": "angled"}, withdraws=("E", "N")),
         Condition("mu*cos(theta) > sin(theta)", "n-back", at="mu", when={"motion": "push"}, withdraws=("E",)),
         Condition("AMA > IMA", "n-over1", at="E", stop=False, when={"view": "measured"}),

@@ -6,7 +6,7 @@ friction circle of a pin, r_f = r_p sin(arctan mu), from the same branch of stat
 
 from __future__ import annotations
 
-from calc.block import IDENTITIES, MEASURED, RESULTS, WORK
+from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import lever as lever_drawing
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
@@ -47,17 +47,7 @@ LEVER = Calculator(
             role="effort",
             hint="Pivot to hand. 2 ft and 60 cm are understood too.",
         ),
-        Quantity(
-            "E",
-            "Effort",
-            "force",
-            "lbf",
-            "N",
-            level=1,
-            role="effort",
-            measured=True,
-            hint="Leave it empty to find it. Or type what your scale read.",
-        ),
+        EFFORT,
         *RESULTS,
         Quantity("r_p", "Pin radius", "length", "in", "mm", level=3, hint="Half the pin's thickness, by calliper."),
         Quantity("mu", "Friction coefficient", "friction", level=3, loss=True, hint="Bar on its pin, while it moves."),
@@ -91,19 +81,19 @@ LEVER = Calculator(
         *when({"class": "2"}, Relation("N = R - E", "The pivot carries what the effort does not.")),
         *when({"class": "3"}, Relation("N = E - R", "The pivot holds the bar's end down.")),
         *when(
-            {"view": ("expected", "measured")},
+            {"view": REAL},
             Relation("r_f = r_p*sin(atan(mu))", "On a rubbing pin the force passes this far beside the centre."),
         ),
         *when(
-            {"view": ("expected", "measured"), "class": "1"},
+            {"view": REAL, "class": "1"},
             Relation("E = R*(aR + r_f)/(aE - r_f)", "Friction lengthens the load arm and shortens the effort arm."),
         ),
         *when(
-            {"view": ("expected", "measured"), "class": "2"},
+            {"view": REAL, "class": "2"},
             Relation("E = R*(aR + r_f)/(aE + r_f)", "Friction lengthens both arms a little."),
         ),
         *when(
-            {"view": ("expected", "measured"), "class": "3"},
+            {"view": REAL, "class": "3"},
             Relation("E = R*(aR - r_f)/(aE - r_f)", "Friction shortens both arms a little."),
         ),
     ),
