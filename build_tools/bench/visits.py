@@ -7,6 +7,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
+from build_tools.waiting import until
+
 WATCH = Path(__file__).with_name("watch.js")
 FIRST_ANSWER_MS = 120_000
 KEYS = tuple(key for digit in "1234567890" * 3 + "12" for key in (digit, "Backspace"))
@@ -61,7 +63,7 @@ def typing(page: Page, box: str, keys: Sequence[str] = KEYS) -> Typing:
     for number, key in enumerate(keys):
         page.keyboard.press(key)
         page.wait_for_timeout(BETWEEN_KEYS_MS[number % len(BETWEEN_KEYS_MS)])
-    page.wait_for_function("watch.settled()")
+    until(page, "watch.settled()")
     seen = page.evaluate("watch.stopTyping()")
     return Typing(tuple(seen["painted"]), tuple(seen["nextFrame"]), seen["longestGap"])
 

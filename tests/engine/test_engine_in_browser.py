@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from build_tools.engine import archives, payload
-from tests.waiting import until
+from build_tools.waiting import until
 
 pytestmark = pytest.mark.browser
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from tests.waiting import until
+from build_tools.waiting import until
 
 pytestmark = pytest.mark.browser
 
