@@ -9,7 +9,7 @@ from importlib import metadata
 from pathlib import Path
 
 from build_tools import fingerprint
-from build_tools.engine import archives, bytecode, contents, payload, snapshot
+from build_tools.engine import archives, bytecode, contents, payload, pruning, snapshot
 
 HERE = Path(__file__).parent
 PYODIDE_FILES = (
@@ -26,31 +26,36 @@ ENVIRONMENT = {"HOME": "/home/pyodide", "LANG": "C.UTF-8", "PYTHONHASHSEED": "0"
 """Python's environment variables, the same at build time and in every browser."""
 
 
-def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None = None) -> None:
+def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None = None, *, prune: bool = True) -> None:
     """Write the engine's script files into `out`, unless they are there and up to date.
 
     root: the project (its calc/ and shared/ are packed). out: a folder of its own; *.js in it is what
     a site needs. pyodide: the npm package's folder, by default the one under `root`.
     cache: folder that keeps compiled archives by content, by default one in `out`.
-    Raises bytecode.CompileError, snapshot.SnapshotError, and FileNotFoundError when Pyodide is not installed.
+    prune: leave out of Pyodide's files what the engine cannot reach; if not, they ship as they are.
+    Raises bytecode.CompileError, pruning.PruningError, snapshot.SnapshotError, and FileNotFoundError when Pyodide is
+    not installed.
     """
     pyodide = pyodide or root / "node_modules" / "pyodide"
     cache = cache or out / "compiled"
     own = contents.own_bundle(root, {"engine_door.py": (HERE / "browser/door.py").read_bytes()})
     libraries = contents.library_bundles(root)
-    inputs = _inputs_digest((own, *libraries), pyodide)
+    inputs = _inputs_digest((own, *libraries), pyodide) + (" pruned" if prune else " stock")
     stamp = out / STAMP
     if fingerprint.matches(stamp, inputs) and _is_whole(out):
         return
     fingerprint.forget(stamp)
-    parts, heap = _parts((own, *libraries), pyodide, cache)
+    parts, heap = _parts((own, *libraries), pyodide, cache, prune)
     payload.write_payload(parts, heap, out)
     fingerprint.remember(stamp, inputs)
 
 
-def _parts(bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path) -> tuple[dict[str, bytes], int]:
+def _parts(
+    bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path, prune: bool
+) -> tuple[dict[str, bytes], int]:
     """Return the parts, and the size in bytes of the memory in the snapshot among them."""
     node = shutil.which("node") or "node"
+    engine = _engine(pyodide, cache, node, prune)
     standard, pyodides_own = _standard_library(pyodide)
     wheels = {archives.wheel_name(bundle): archives.wheel(bundle) for bundle in bundles}
     optimised = bytecode.compiled({"standard.zip": standard, **wheels}, bytecode.OPTIMISED, cache, pyodide, node)
@@ -62,14 +67,14 @@ def _parts(bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path) -> 
         packages |= archives.unzipped(content)
     packages = {name: data for name, data in packages.items() if not name.endswith(WHEEL_ONLY)}
     parts = {
-        "code": _code(pyodide),
-        "wasm": (pyodide / "pyodide.asm.wasm").read_bytes(),
+        "code": _code(engine, pyodide),
+        "wasm": engine.wasm,
         "stdlib": archives.stored_zip(library),
         "packages": archives.file_list(packages),
     }
     made_for = " ".join(payload.stem(name, parts[name]) for name in payload.NEEDED_BY_SNAPSHOT)
     data = {name: content for name, content in packages.items() if name.startswith("shared/")}
-    taken = snapshot.made(parts, made_for, data, ENVIRONMENT, pyodide, node)
+    taken = snapshot.made(parts, made_for, data, ENVIRONMENT, engine, pyodide, node)
     return parts | {"snapshot": taken.content}, taken.heap
 
 
@@ -80,15 +85,25 @@ def _standard_library(pyodide: Path) -> tuple[bytes, bytes]:
     return archives.stored_zip(files), archives.stored_zip(own)
 
 
-def _code(pyodide: Path) -> bytes:
+def _engine(pyodide: Path, cache: Path, node: str, prune: bool) -> pruning.Engine:
+    wasm = (pyodide / "pyodide.asm.wasm").read_bytes()
+    engine = pruning.Engine(wasm, (pyodide / "pyodide.asm.js").read_text(encoding="utf-8"))
+    if not prune:
+        return engine
+    users = (pyodide / "pyodide.js", HERE / "browser/worker.js", HERE / "node/snapshot.mjs")
+    engine = pruning.pruned(engine, "".join(path.read_text(encoding="utf-8") for path in users))
+    return pruning.Engine(engine.wasm, pruning.shaken(engine.glue, cache, node))
+
+
+def _code(engine: pruning.Engine, pyodide: Path) -> bytes:
     """Return the worker's script: Pyodide's two scripts and ours, in the order they need.
 
     Pyodide insists on a lock file of its own version; ours lists no packages, so none can be asked for.
     """
     info = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
     lock = json.dumps({"info": info, "packages": {}}, sort_keys=True)
-    scripts = (pyodide / "pyodide.asm.js", pyodide / "pyodide.js", HERE / "browser/worker.js")
-    texts = (path.read_text(encoding="utf-8") for path in scripts)
+    scripts = (pyodide / "pyodide.js", HERE / "browser/worker.js")
+    texts = (engine.glue, *(path.read_text(encoding="utf-8") for path in scripts))
     lines = [line for text in texts for line in text.split("\n") if "sourceMappingURL=" not in line]
     given = [f"const PYODIDE_LOCK = {lock};", f"const PYTHON_ENVIRONMENT = {json.dumps(ENVIRONMENT)};"]
     return "\n".join([*lines[:1], *given, *lines[1:]]).encode()

@@ -1,13 +1,16 @@
 """Makes the memory snapshot: Python's memory with calc imported and warm, from the very files that ship."""
 
 import json
+import shutil
 import subprocess
 import tempfile
 from collections.abc import Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
 from build_tools.engine import archives
+from build_tools.engine.pruning import Engine
 
 NODE_FOLDER = Path(__file__).with_name("node")
 
@@ -29,6 +32,7 @@ def made(
     made_for: str,
     data: Mapping[str, bytes],
     environment: Mapping[str, str],
+    engine: Engine,
     pyodide: Path,
     node: str,
 ) -> Snapshot:
@@ -36,19 +40,41 @@ def made(
 
     made_for: names the files that it can be restored with; the worker compares it before restoring.
     data: files that calc may read before its packages are there, path inside site-packages -> content.
-    environment: Python's environment variables. pyodide: the npm package's folder. Raises SnapshotError.
+    environment: Python's environment variables. engine: what ships. pyodide: the npm package's folder, whose
+    untouched files have to give the same answers. Raises SnapshotError.
     """
     with tempfile.TemporaryDirectory() as folder:
         work = Path(folder)
         for name in ("stdlib", "packages"):
             (work / name).write_bytes(parts[name])
-        inputs = [str(pyodide), str(work), str(NODE_FOLDER / "prepare_snapshot.py")]
-        command = [node, str(NODE_FOLDER / "snapshot.mjs"), *inputs, json.dumps(dict(environment))]
-        done = subprocess.run(command, capture_output=True, text=True, check=False)
-        if done.returncode:
-            raise SnapshotError(f"{done.stdout}{done.stderr}".strip())
+        shipped = _folder_of(engine, pyodide, work / "pyodide")
+        scripts = {"snapshot.mjs": shipped, "answers.mjs": pyodide}
+        with ThreadPoolExecutor() as both:
+            runs = [both.submit(_run, node, script, place, work, environment) for script, place in scripts.items()]
+            for run in runs:
+                run.result()
+        if (work / "answers").read_bytes() != (work / "stock_answers").read_bytes():
+            raise SnapshotError("The engine does not answer as an ordinary Pyodide does.")
         files = {name: (work / name).read_bytes() for name in ("header", "runs", "bytes")}
         heap = int((work / "heap").read_text(encoding="ascii"))
     files["about.json"] = json.dumps({"madeFor": made_for}).encode()
     files |= {f"data/{path}": content for path, content in data.items()}
     return Snapshot(archives.file_list(files), heap)
+
+
+def _folder_of(engine: Engine, pyodide: Path, folder: Path) -> Path:
+    """Lay the engine out as Pyodide's folder, for Node to start it from."""
+    folder.mkdir()
+    for name in ("pyodide.mjs", "pyodide-lock.json"):
+        shutil.copyfile(pyodide / name, folder / name)
+    (folder / "pyodide.asm.wasm").write_bytes(engine.wasm)
+    (folder / "pyodide.asm.js").write_text(engine.glue, encoding="utf-8")
+    return folder
+
+
+def _run(node: str, script: str, pyodide: Path, work: Path, environment: Mapping[str, str]) -> None:
+    inputs = [str(pyodide), str(work), str(NODE_FOLDER / "prepare_snapshot.py"), json.dumps(dict(environment))]
+    command = [node, str(NODE_FOLDER / script), *inputs]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise SnapshotError(f"{done.stdout}{done.stderr}".strip())

@@ -57,14 +57,13 @@
       return this.#manifest;
     }
 
-    /** @param {PartRow} row @returns {Promise<Uint8Array>} the part, unpacked */
-    async bytes(row) {
+    /** @param {PartRow} row @returns {Promise<Uint8Array>} the part, as it is packed */
+    async packed(row) {
       await loadScript(`${folder}${row.name}.js`);
       const text = this.#delivered.get(row.name);
       this.#delivered.delete(row.name);
-      if (text === undefined) throw new ReaderError(FILE_MISSING);
       try {
-        return await unpack(fromBase64(text), row.size);
+        return fromBase64(/** @type {string} */ (text));
       } catch {
         throw new ReaderError(FILE_MISSING);
       }
@@ -92,12 +91,19 @@
     return bytes;
   }
 
-  /** @param {Uint8Array} packed gzip @param {number} size of the result @returns {Promise<Uint8Array>} */
+  /**
+   * Page and worker both use this; the worker gets its text, so it may name nothing outside itself.
+   * @param {Uint8Array} packed gzip @param {number} size of the result @returns {Promise<Uint8Array>}
+   */
   async function unpack(packed, size) {
+    const PIECE = 1 << 18; // a larger one would keep this thread from all else for long
     const stream = new DecompressionStream("gzip");
     const writer = stream.writable.getWriter();
-    const written = Promise.all([writer.write(packed), writer.close()]);
-    written.catch(() => {}); // the reader below reports the same failure
+    const write = async () => {
+      for (let from = 0; from < packed.length; from += PIECE) await writer.write(packed.subarray(from, from + PIECE));
+      await writer.close();
+    };
+    write().catch(() => {}); // the reader below reports the same failure
     const bytes = new Uint8Array(size);
     const reader = stream.readable.getReader();
     let at = 0;
@@ -126,6 +132,8 @@
     #over = false;
     /** @type {Promise<void> | null} */
     #whole = null;
+    /** @type {Map<string, (whole: boolean) => void>} part -> told when the worker has unpacked it, or could not */
+    #receipts = new Map();
 
     /**
      * @param {Parts} parts
@@ -155,31 +163,35 @@
 
     /** @param {Manifest} manifest */
     async #load({ parts, heap }) {
-      const { first } = this.needed;
-      const coming = first.map((part) => this.parts.bytes(parts[part]));
+      const code = this.parts.packed(parts.code); // asked for first: the worker is hired while the others come
+      const coming = this.needed.first.map((part) => this.parts.packed(parts[part]));
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
-      this.#hire(await this.parts.bytes(parts.code));
+      this.#hire(await unpack(await code, parts.code.size));
       const madeFor = `${parts.wasm.name} ${parts.code.name}`;
       this.send({ plan: this.restore ? { heap, madeFor } : null });
-      await Promise.all(first.map((part, i) => this.#bring(part, coming[i])));
+      await Promise.all(this.needed.first.map((part, i) => this.#bring(part, coming[i], parts[part].size)));
     }
 
     /** @param {Uint8Array} code */
     #hire(code) {
       if (this.#over) return;
-      const address = URL.createObjectURL(new Blob([code], { type: "text/javascript" }));
+      const address = URL.createObjectURL(new Blob([`${unpack}\n`, code], { type: "text/javascript" }));
       this.#worker = new Worker(address, { name: "engine" });
       this.#worker.onmessage = ({ data }) => {
-        if (!this.#over) this.onMessage(data);
+        if (this.#over) return;
+        if (data.received) this.#receipts.get(data.received)?.(data.whole);
+        else this.onMessage(data);
       };
       this.#worker.onerror = () => this.fail(new ReaderError(CANNOT_RUN));
       URL.revokeObjectURL(address);
     }
 
-    /** Hands a part over to the worker, which can do without a snapshot. */
-    async #bring(part, coming) {
-      const bytes = await (part === "snapshot" ? coming.catch(() => null) : coming);
-      this.#worker?.postMessage({ part, bytes }, bytes ? [bytes.buffer] : []);
+    /** Hands a part over to the worker, which can do without a snapshot but without no other part. */
+    async #bring(part, coming, size) {
+      const packed = await (part === "snapshot" ? coming.catch(() => new Uint8Array(0)) : coming);
+      const whole = new Promise((resolve) => this.#receipts.set(part, resolve));
+      this.#worker?.postMessage({ part, packed, size }, [packed.buffer]);
+      if (!(await whole) && part !== "snapshot") throw new ReaderError(FILE_MISSING);
     }
 
     /** Brings what can wait; a second call tries again if the first one failed. @returns {Promise<void>} */
@@ -194,7 +206,7 @@
     async #loadTheRest() {
       const { parts } = await this.parts.list(false);
       const { later } = this.needed;
-      await Promise.all(later.map((part) => this.#bring(part, this.parts.bytes(parts[part]))));
+      await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part].size)));
     }
 
     /** @param {object} message */

@@ -1,8 +1,9 @@
 /*
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
- * From the page, first: {plan}; then {part, bytes} for each part of the engine and {id, question}
- * (JSON text). To the page: {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
+ * From the page, first: {plan}; then {part, packed, size} for each part of the engine and {id, question}
+ * (JSON text); the page also puts the function `unpack` before this text. To the page: {received, whole} for
+ * each part, {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
  * the whole standard library first, {id, failure}; {unrestorable} when the snapshot does not fit and the
  * other parts are needed now; {failure} when Python could not start at all.
  * Nothing that the page sends is ever run as code.
@@ -186,9 +187,16 @@
   const door = openDoor();
   door.catch((error) => self.postMessage({ failure: String(error) }));
 
+  /** A damaged snapshot is none; without another part Python waits, and the page ends this worker. */
+  async function receive({ part, packed, size }) {
+    const bytes = await unpack(packed, size).catch(() => null);
+    if (bytes || part === "snapshot") arrivals[part].arrive(bytes);
+    self.postMessage({ received: part, whole: bytes !== null });
+  }
+
   self.onmessage = async ({ data }) => {
     if ("plan" in data) arrivals.plan.arrive(data.plan);
-    else if (data.part) arrivals[data.part].arrive(data.bytes);
+    else if (data.part) receive(data);
     else {
       try {
         const answer = (await door)(data.question);

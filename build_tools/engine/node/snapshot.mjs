@@ -1,16 +1,10 @@
 // Makes the memory snapshot: Python with calc imported and warm, as the difference from fresh memory.
 // Arguments: the pyodide folder; the folder with `stdlib` and `packages`; the Python file that warms calc
 // up; Python's environment as JSON. Writes into the second folder: header (Pyodide's own), runs (pairs of
-// address and length), bytes (what the runs hold) and heap (the size of the memory).
-import { readFile, writeFile } from "node:fs/promises";
+// address and length), bytes (what the runs hold), heap (the size of the memory) and answers (what calc said).
+import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
-
-// Node would show the line where it happened, and Pyodide's line has a million characters.
-process.on("uncaughtException", (error) => {
-  console.error(error.message);
-  process.exit(1);
-});
+import { starter, warmed } from "./python.mjs";
 
 const [folder, work, prepareFile, environment] = process.argv.slice(2);
 const LARGEST_BLOCK = 1 << 24;
@@ -38,26 +32,7 @@ WebAssembly.instantiate = async (source, imports) => {
   return result;
 };
 
-const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
-const start = (extra) =>
-  loadPyodide({
-    indexURL: folder,
-    stdLibURL: join(work, "stdlib"),
-    env: JSON.parse(environment),
-    _sysExecutable: "./this.program", // as in a browser; in Node it would be a path of this machine
-    ...extra,
-  });
-
-function writePackages(fileSystem, bytes) {
-  const first = 4 + bytes.readUInt32LE(0);
-  let at = first;
-  for (const [path, length] of JSON.parse(bytes.subarray(4, first).toString())) {
-    const place = `/lib/python3.13/site-packages/${path}`;
-    fileSystem.mkdirTree(place.slice(0, place.lastIndexOf("/")));
-    fileSystem.writeFile(place, new Uint8Array(bytes.subarray(at, at + length)));
-    at += length;
-  }
-}
+const start = await starter(folder, work, environment);
 
 /** Zeroes what no part of Python uses: free heap, unused stack, memory beyond the heap. */
 function clearUnused() {
@@ -112,12 +87,7 @@ function difference(before, after) {
 }
 
 const python = await start({ _makeSnapshot: true });
-// Only now: packages that are there when Python starts end up in a table that no snapshot can hold.
-writePackages(python.FS, await readFile(join(work, "packages")));
-python.FS.writeFile("prepare_snapshot.py", await readFile(prepareFile));
-const prepare = python.pyimport("prepare_snapshot.prepare");
-prepare();
-prepare.destroy();
+await writeFile(join(work, "answers"), await warmed(python, work, prepareFile));
 clearUnused();
 const snapshot = python.makeMemorySnapshot();
 const headerBytes = new Uint32Array(snapshot.buffer)[1];

@@ -1,0 +1,51 @@
+// Starts Python in Node from the files of the engine.
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+// Node would show the line where it happened, and Pyodide's line has a million characters.
+process.on("uncaughtException", (error) => {
+  console.error(error.message);
+  process.exit(1);
+});
+
+/**
+ * @param {string} folder of Pyodide @param {string} work the folder with `stdlib` @param {string} environment JSON
+ * @returns a function that starts Python; it takes further options of loadPyodide
+ */
+export async function starter(folder, work, environment) {
+  const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
+  return (extra) =>
+    loadPyodide({
+      indexURL: folder,
+      stdLibURL: join(work, "stdlib"),
+      env: JSON.parse(environment),
+      _sysExecutable: "./this.program", // as in a browser; in Node it would be a path of this machine
+      ...extra,
+    });
+}
+
+/**
+ * Brings the packages, and lets `prepareFile` warm calc up.
+ * Only after the start: packages that are there before it end up in a table that no snapshot can hold.
+ * @returns {Promise<string>} what calc answered
+ */
+export async function warmed(python, work, prepareFile) {
+  writePackages(python.FS, await readFile(join(work, "packages")));
+  python.FS.writeFile("prepare_snapshot.py", await readFile(prepareFile));
+  const prepare = python.pyimport("prepare_snapshot.prepare");
+  const answers = prepare();
+  prepare.destroy();
+  return answers;
+}
+
+function writePackages(fileSystem, bytes) {
+  const first = 4 + bytes.readUInt32LE(0);
+  let at = first;
+  for (const [path, length] of JSON.parse(bytes.subarray(4, first).toString())) {
+    const place = `/lib/python3.13/site-packages/${path}`;
+    fileSystem.mkdirTree(place.slice(0, place.lastIndexOf("/")));
+    fileSystem.writeFile(place, new Uint8Array(bytes.subarray(at, at + length)));
+    at += length;
+  }
+}

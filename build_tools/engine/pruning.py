@@ -1,0 +1,206 @@
+"""Takes out of Pyodide's two engine files what the engine cannot reach.
+
+Pyodide's WebAssembly exports every function and variable of Python, and its glue offers every function that a compiled
+package might ask for, so that packages can be linked to both while they run. The engine has no such package. Each
+export costs time at every start: a JavaScript function, a place in the table of functions, a line of the glue; and each
+graphics function, a small WebAssembly module of its own. What the glue, Pyodide's script and the WebAssembly's own
+imports name stays; so does every function's code, which Python reaches by the table.
+"""
+
+import hashlib
+import re
+import subprocess
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+MAGIC = b"\0asm\x01\0\0\0"
+IMPORTS, EXPORTS = 2, 7
+FUNCTION, TABLE, MEMORY, GLOBAL, TAG = range(5)
+ADDRESSES = ("GOT.func", "GOT.mem")
+"""Modules from which the WebAssembly imports the addresses of functions and variables."""
+
+GRAPHICS = "emscripten_gl"
+"""What the names of graphics functions begin with. Nothing in Python calls one; a table holds their addresses."""
+
+SOME_ADDRESS = 1
+"""Stands for the address of a graphics function."""
+
+BEGIN, END = "var wasmExports=await createWasm();", "function applySignatureConversions("
+"""What stands before and after the lines of the glue that take up the exports, one statement for each."""
+
+TAKEN_UP = re.compile(
+    r'var (?P<name>\w+)=(?:Module\["\w+"\]=)?(?:wasmExports\["(?P<export>\w+)"\]|(?P<address>[\de]+))'
+)
+OFFERED = re.compile(r"var wasmImports=\{([^{}]*)\};")
+"""The functions that the glue offers to the WebAssembly: name:function, or the name alone where both are the same."""
+
+SIGNATURE = re.compile(r'(?<=[;}])([\w$]+)\.sig="\w+";')
+RE_EXPORTED = re.compile(r'Module\["(\w+)"\]=\1;')
+DIRECT_EVAL = re.compile(r"(?<![\w.$])eval\(")
+WORD = re.compile(r"[\w$]+")
+PROPERTY = re.compile(r'(?:\.|\[")([\w$]+)')
+SHAKE = Path(__file__).with_name("node") / "shake.mjs"
+
+
+class PruningError(ValueError):
+    """The files do not look as this module knows them, so nothing may be taken out of them."""
+
+
+@dataclass(frozen=True)
+class Engine:
+    """Pyodide's WebAssembly and the script that belongs to it."""
+
+    wasm: bytes
+    glue: str
+
+
+def pruned(stock: Engine, users: str) -> Engine:
+    """Return the engine without what nobody names.
+
+    users: text of the other scripts that call the engine. What the glue no longer needs is still in it; `shaken`
+    takes it out. Raises PruningError when the files are not made as expected.
+    """
+    sections = list(_sections(stock.wasm))
+    imports = set(_imports(sections))
+    head, taken_up, tail = _parts(stock.glue)
+    head = _with_offers(head, imports)
+    asked_for = set(PROPERTY.findall(RE_EXPORTED.sub("", head) + tail + users))
+    head = RE_EXPORTED.sub(lambda line: line[0] if line[1] in asked_for else "", head)
+    named = set(WORD.findall(head)) | set(WORD.findall(tail)) | set(WORD.findall(users))
+    needed = {name[1:] for name in named if name.startswith("_")} | named
+    needed |= {name for module, name in imports if module in ADDRESSES}
+    statements = [text for text in taken_up if _is_needed(text, named, needed)]
+    wasm = MAGIC + b"".join(
+        _section(number, _with_exports(body, needed) if number == EXPORTS else body) for number, body in sections
+    )
+    return Engine(wasm, head + BEGIN + "".join(f"{text};" for text in statements) + tail)
+
+
+def shaken(glue: str, cache: Path, node: str) -> str:
+    """Return the glue without the functions and variables that it never uses.
+
+    cache: folder that keeps results by content. node: the Node command. Raises PruningError.
+    """
+    # A direct eval could use any name, and only linking a compiled package has one.
+    glue = DIRECT_EVAL.sub("globalThis.eval(", glue)
+    key = hashlib.sha256(SHAKE.read_bytes() + glue.encode()).hexdigest()[:32]
+    place = cache / f"{key}.js"
+    if not place.exists():
+        cache.mkdir(parents=True, exist_ok=True)
+        done = subprocess.run([node, str(SHAKE)], input=glue, capture_output=True, encoding="utf-8", check=False)
+        if done.returncode:
+            raise PruningError(done.stderr.strip())
+        place.write_text(done.stdout, encoding="utf-8")
+    return place.read_text(encoding="utf-8")
+
+
+def _with_offers(head: str, imports: set[tuple[str, str]]) -> str:
+    """Offer to the WebAssembly what it imports, and nothing more."""
+    graphics = {name for module, name in imports if module == "GOT.func" and name.startswith(GRAPHICS)}
+    wanted = {name for _, name in imports} - graphics
+    found = OFFERED.findall(head)
+    if len(found) != 1:
+        raise PruningError("The glue of this Pyodide offers its functions in another way.")
+    offers = [offer for offer in found[0].split(",") if offer.partition(":")[0] in wanted]
+    used = {offer.rpartition(":")[2] for offer in offers}
+    offers += [f"{name}:{SOME_ADDRESS}" for name in sorted(graphics)]
+    head = OFFERED.sub(f"var wasmImports={{{','.join(offers)}}};", head)
+    return SIGNATURE.sub(lambda line: line[0] if line[1] in used else "", head)
+
+
+def _parts(glue: str) -> tuple[str, list[str], str]:
+    """Cut the glue into what stands before the lines that take up exports, those lines, and the rest."""
+    if glue.count(BEGIN) != 1 or glue.count(END) != 1:
+        raise PruningError("The glue of this Pyodide takes up its exports in another way.")
+    head, _, rest = glue.partition(BEGIN)
+    lines, _, tail = rest.partition(END)
+    statements = lines.split(";")[:-1]
+    for text in statements:
+        if not TAKEN_UP.fullmatch(text):
+            raise PruningError(f"The glue takes up an export in another way: {text[:100]}")
+    return head, statements, END + tail
+
+
+def _is_needed(statement: str, named: set[str], needed: set[str]) -> bool:
+    found = TAKEN_UP.fullmatch(statement)
+    assert found
+    return found["name"] in named or (found["export"] or "") in needed
+
+
+def _sections(wasm: bytes) -> Iterator[tuple[int, bytes]]:
+    if not wasm.startswith(MAGIC):
+        raise PruningError("This is no WebAssembly that is known here.")
+    at = len(MAGIC)
+    while at < len(wasm):
+        size, start = _number(wasm, at + 1)
+        yield wasm[at], wasm[start : start + size]
+        at = start + size
+
+
+def _section(number: int, body: bytes) -> bytes:
+    return bytes([number]) + _written(len(body)) + body
+
+
+def _imports(sections: list[tuple[int, bytes]]) -> Iterator[tuple[str, str]]:
+    body = next(body for number, body in sections if number == IMPORTS)
+    count, at = _number(body, 0)
+    for _ in range(count):
+        module, at = _name(body, at)
+        name, at = _name(body, at)
+        yield module, name
+        at = _after_import(body, at)
+
+
+def _after_import(body: bytes, at: int) -> int:
+    kind, at = body[at], at + 1
+    if kind == FUNCTION:
+        return _number(body, at)[1]
+    if kind == GLOBAL:
+        return at + 2
+    if kind == TAG:
+        return _number(body, at + 1)[1]
+    if kind in (TABLE, MEMORY):
+        at += kind == TABLE
+        flags, at = body[at], at + 1
+        at = _number(body, at)[1]
+        return _number(body, at)[1] if flags & 1 else at
+    raise PruningError(f"The WebAssembly imports something of an unknown kind: {kind}")
+
+
+def _with_exports(body: bytes, needed: set[str]) -> bytes:
+    count, at = _number(body, 0)
+    kept = []
+    for _ in range(count):
+        start = at
+        name, at = _name(body, at)
+        _, at = _number(body, at + 1)
+        if name in needed:
+            kept.append(body[start:at])
+    return _written(len(kept)) + b"".join(kept)
+
+
+def _name(body: bytes, at: int) -> tuple[str, int]:
+    size, at = _number(body, at)
+    return body[at : at + size].decode(), at + size
+
+
+def _number(body: bytes, at: int) -> tuple[int, int]:
+    """Read an unsigned number in LEB128; return it and where it ends."""
+    value = shift = 0
+    while True:
+        byte = body[at]
+        at += 1
+        value |= (byte & 127) << shift
+        if byte < 128:
+            return value, at
+        shift += 7
+
+
+def _written(value: int) -> bytes:
+    """Write an unsigned number in LEB128."""
+    found = bytearray()
+    while value > 127:
+        found.append(value & 127 | 128)
+        value >>= 7
+    return bytes([*found, value])
