@@ -55,7 +55,7 @@ def _parts(
 ) -> tuple[dict[str, bytes], int]:
     """Return the parts, and the size in bytes of the memory in the snapshot among them."""
     node = shutil.which("node") or "node"
-    engine = _engine(pyodide, cache, node, prune)
+    engine = engine_files(pyodide, cache, node, prune=prune)
     standard, pyodides_own = _standard_library(pyodide)
     wheels = {archives.wheel_name(bundle): archives.wheel(bundle) for bundle in bundles}
     optimised = bytecode.compiled({"standard.zip": standard, **wheels}, bytecode.OPTIMISED, cache, pyodide, node)
@@ -85,7 +85,8 @@ def _standard_library(pyodide: Path) -> tuple[bytes, bytes]:
     return archives.stored_zip(files), archives.stored_zip(own)
 
 
-def _engine(pyodide: Path, cache: Path, node: str, prune: bool) -> pruning.Engine:
+def engine_files(pyodide: Path, cache: Path, node: str, *, prune: bool) -> pruning.Engine:
+    """Pyodide's WebAssembly and glue, pruned or as they are; the arguments are those of `pack`. Raises PruningError."""
     wasm = (pyodide / "pyodide.asm.wasm").read_bytes()
     engine = pruning.Engine(wasm, (pyodide / "pyodide.asm.js").read_text(encoding="utf-8"))
     if not prune:

@@ -61,18 +61,18 @@ def pruned(stock: Engine, users: str) -> Engine:
     users: text of the other scripts that call the engine. What the glue no longer needs is still in it; `shaken`
     takes it out. Raises PruningError when the files are not made as expected.
     """
-    sections = list(_sections(stock.wasm))
-    imports = set(_imports(sections))
+    cut = list(sections(stock.wasm))
+    imported = set(imports(cut))
     head, taken_up, tail = _parts(stock.glue)
-    head = _with_offers(head, imports)
+    head = _with_offers(head, imported)
     asked_for = set(PROPERTY.findall(RE_EXPORTED.sub("", head) + tail + users))
     head = RE_EXPORTED.sub(lambda line: line[0] if line[1] in asked_for else "", head)
     named = set(WORD.findall(head)) | set(WORD.findall(tail)) | set(WORD.findall(users))
     needed = {name[1:] for name in named if name.startswith("_")} | named
-    needed |= {name for module, name in imports if module in ADDRESSES}
+    needed |= {name for module, name in imported if module in ADDRESSES}
     statements = [text for text in taken_up if _is_needed(text, named, needed)]
     wasm = MAGIC + b"".join(
-        _section(number, _with_exports(body, needed) if number == EXPORTS else body) for number, body in sections
+        _section(number, _with_exports(body, needed) if number == EXPORTS else body) for number, body in cut
     )
     return Engine(wasm, head + BEGIN + "".join(f"{text};" for text in statements) + tail)
 
@@ -95,10 +95,10 @@ def shaken(glue: str, cache: Path, node: str) -> str:
     return place.read_text(encoding="utf-8")
 
 
-def _with_offers(head: str, imports: set[tuple[str, str]]) -> str:
+def _with_offers(head: str, imported: set[tuple[str, str]]) -> str:
     """Offer to the WebAssembly what it imports, and nothing more."""
-    graphics = {name for module, name in imports if module == "GOT.func" and name.startswith(GRAPHICS)}
-    wanted = {name for _, name in imports} - graphics
+    graphics = {name for module, name in imported if module == "GOT.func" and name.startswith(GRAPHICS)}
+    wanted = {name for _, name in imported} - graphics
     found = OFFERED.findall(head)
     if len(found) != 1:
         raise PruningError("The glue of this Pyodide offers its functions in another way.")
@@ -128,7 +128,8 @@ def _is_needed(statement: str, named: set[str], needed: set[str]) -> bool:
     return found["name"] in named or (found["export"] or "") in needed
 
 
-def _sections(wasm: bytes) -> Iterator[tuple[int, bytes]]:
+def sections(wasm: bytes) -> Iterator[tuple[int, bytes]]:
+    """The sections of a WebAssembly file: number and content. Raises PruningError."""
     if not wasm.startswith(MAGIC):
         raise PruningError("This is no WebAssembly that is known here.")
     at = len(MAGIC)
@@ -142,8 +143,9 @@ def _section(number: int, body: bytes) -> bytes:
     return bytes([number]) + _written(len(body)) + body
 
 
-def _imports(sections: list[tuple[int, bytes]]) -> Iterator[tuple[str, str]]:
-    body = next(body for number, body in sections if number == IMPORTS)
+def imports(cut: list[tuple[int, bytes]]) -> Iterator[tuple[str, str]]:
+    """The imports of a WebAssembly cut into sections: module and name."""
+    body = next(body for number, body in cut if number == IMPORTS)
     count, at = _number(body, 0)
     for _ in range(count):
         module, at = _name(body, at)
@@ -168,15 +170,23 @@ def _after_import(body: bytes, at: int) -> int:
     raise PruningError(f"The WebAssembly imports something of an unknown kind: {kind}")
 
 
-def _with_exports(body: bytes, needed: set[str]) -> bytes:
+def export_names(body: bytes) -> list[str]:
+    """The names in an export section."""
+    return [name for name, _ in _exports(body)]
+
+
+def _exports(body: bytes) -> Iterator[tuple[str, bytes]]:
+    """Each export of an export section: its name, and all of it."""
     count, at = _number(body, 0)
-    kept = []
     for _ in range(count):
         start = at
         name, at = _name(body, at)
         _, at = _number(body, at + 1)
-        if name in needed:
-            kept.append(body[start:at])
+        yield name, body[start:at]
+
+
+def _with_exports(body: bytes, needed: set[str]) -> bytes:
+    kept = [export for name, export in _exports(body) if name in needed]
     return _written(len(kept)) + b"".join(kept)
 
 

@@ -76,7 +76,10 @@
       const script = document.createElement("script");
       script.async = true;
       script.src = address;
-      script.onload = () => resolve();
+      script.onload = () => {
+        script.remove(); // its long text is no longer needed
+        resolve();
+      };
       script.onerror = () => reject(new ReaderError(FILE_MISSING));
       document.head.append(script);
     });

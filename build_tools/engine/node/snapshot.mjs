@@ -11,13 +11,6 @@ const LARGEST_BLOCK = 1 << 24;
 const SMALLEST_BLOCK = 8;
 const GAP_WORDS = 8; // runs closer than this are one: a pair of numbers costs as much as the gap
 
-// The same bytes each time: nothing in the snapshot may come from the clock or from chance.
-Date.now = () => 315532800000;
-performance.now = () => 0;
-const crypto = (await import("node:crypto")).default;
-crypto.randomFillSync = (view) => view.fill(7);
-globalThis.crypto.getRandomValues = (view) => view.fill(7);
-
 /** @type {WebAssembly.Memory} */
 let memory;
 /** @type {WebAssembly.Exports} the wasm's own functions, malloc among them */
