@@ -17,7 +17,10 @@ from build_tools.engine import archives, contents, payload
 
 ORDINARY_ENGINE = Path(__file__).with_name("ordinary_engine.js")
 PYODIDE_FILES = ("pyodide.js", "pyodide.asm.js", "pyodide.asm.wasm", "pyodide-lock.json", "python_stdlib.zip")
-ENGINE_TAG = re.compile(r'<script src="([^"]*)assets/engine\.js" defer></script>')
+ENGINE_TAGS = re.compile(
+    r'<link rel="preload" href="[^"]*assets/engine/parts\.js" as="script">\s*'
+    r'(<script src="([^"]*)assets/engine\.js"></script>)'
+)
 
 
 @dataclass(frozen=True)
@@ -69,7 +72,7 @@ def exchange_engine(root: Path, site: Path) -> None:
     (site / "assets" / "engine.js").write_text(script, encoding="utf-8")
     for page in site.rglob("*.html"):
         html = page.read_text(encoding="utf-8")
-        page.write_text(ENGINE_TAG.sub(_with_pyodide, html), encoding="utf-8")
+        page.write_text(ENGINE_TAGS.sub(_with_pyodide, html), encoding="utf-8")
 
 
 def exchange_snapshot(engine: Path) -> None:
@@ -88,5 +91,5 @@ def calculators_on(page: Path) -> list[str]:
     return re.findall(r'<calculator-sheet key="([^"]+)"', page.read_text(encoding="utf-8"))
 
 
-def _with_pyodide(tag: re.Match[str]) -> str:
-    return f'<script src="{tag[1]}assets/pyodide/pyodide.js" defer></script>\n{tag[0]}'
+def _with_pyodide(tags: re.Match[str]) -> str:
+    return f'<script src="{tags[2]}assets/pyodide/pyodide.js"></script>\n  {tags[1]}'
