@@ -61,7 +61,7 @@ def test_converting_loses_nothing_behind_the_shown_figures(open_sheet, file_url:
     sheet.part("input[value=si]").check()
     expect(sheet.box("R")).to_have_value("133.447")
     assert sheet.shown("E") == "33.4"
-    si = sheet.page.evaluate("key => document.querySelector('calculator-sheet').sheet.request(null).given.R", sheet.key)
+    si = sheet.page.evaluate("key => document.querySelector('calculator-sheet').sheet.request().given.R", sheet.key)
     assert si == "30 lbf"
 
 
