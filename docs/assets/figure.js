@@ -27,7 +27,7 @@ class Figure {
       if (svg && place) renew(place, svg);
       else missing = true;
     }
-    if (!missing) this.caption.textContent = html[`${this.name}_caption`] ?? "";
+    if (!missing) renewText(this.caption, html[`${this.name}_caption`] ?? "");
     this.setStale(missing);
   }
 

@@ -4,6 +4,11 @@
  */
 "use strict";
 
+/** Writes a text unless it stands there: a browser lays out anew even what is written over with itself. */
+function renewText(/** @type {Element} */ place, /** @type {string} */ text) {
+  if (place.textContent !== text) place.textContent = text;
+}
+
 /** @type {(place: Element, html: string) => void} makes `place` hold what the fragment says */
 const renew = (() => {
   /** @type {WeakMap<Element, string>} what was put in a place last */

@@ -307,7 +307,7 @@
       for (const level of this.levels) {
         const note = level.querySelector(".level-note");
         const count = level.querySelectorAll(".q.is-error").length;
-        if (note) note.textContent = count ? `${count} ${count === 1 ? "box" : "boxes"} to mend` : "";
+        if (note) renewText(note, count ? `${count} ${count === 1 ? "box" : "boxes"} to mend` : "");
       }
     }
 
