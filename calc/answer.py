@@ -29,7 +29,7 @@ _LAST: tuple[str, ...] = ("dE", "dR", "Win", "Wout", "Wlost")
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
-    """Answer one request; ``only: numbers`` leaves the working for a second one.
+    """Answer one request, or ``only`` that part of it which a page shows next.
 
     Never raises for a dict of JSON values; what is wrong comes back as messages.
 
@@ -43,30 +43,48 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     findings = find(question)
     if question.hidden:
         return _held_back(question, findings)
-    lines = [] if request.get("only") == "numbers" else _working(question, findings)
-    result: dict[str, Any] = {
-        "calculator": key,
-        "units": question.system,
-        "choices": dict(question.choices),
-        "fields": {symbol: field(question, findings, symbol) for symbol in _boxes(question)},
+    only = request.get("only")
+    if only == "numbers":
+        return _numbers(question, findings)
+    if only == "working":
+        return _after_the_numbers(question, findings, request)
+    if only == "pictures":
+        return {"calculator": key, "html": drawings(question, findings, request)}
+    lines = _working(question, findings)
+    result = {
+        **_numbers(question, findings),
         "values": _values(question, findings),
-        "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
         "notes": [{"symbol": at, "code": note.code, "text": note.text} for at, note in remarks_of(findings)],
         "cautions": list(question.calculator.cautions),
         "columns": [{"view": name, "title": TITLES[name]} for name in findings.views],
         "working": [{"words": item.words, "text": item.text, "mathml": list(item.mathml)} for item in lines],
-        "link": _link(question),
         "sliders": sliders(question, findings, request),
-        "html": {
-            "sentence": _sentence_html(question, findings),
-            "results": results.table(question, findings),
-            "working": _working_html(lines),
-        },
     }
-    if request.get("only") == "numbers":
-        del result["working"], result["html"]["working"]
+    result["html"]["working"] = _working_html(lines)
     result["html"].update(drawings(question, findings, request))
     return result
+
+
+def _numbers(question: Question, findings: Findings) -> dict[str, Any]:
+    """What a page shows first, at every key: the boxes and what is wrong with them, the sentence, the result block."""
+    return {
+        "calculator": question.calculator.key,
+        "units": question.system,
+        "choices": dict(question.choices),
+        "fields": {symbol: field(question, findings, symbol) for symbol in _boxes(question)},
+        "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
+        "link": _link(question),
+        "html": {"sentence": _sentence_html(question, findings), "results": results.table(question, findings)},
+    }
+
+
+def _after_the_numbers(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, Any]:
+    """What a page shows when the reader pauses: the working, and what can be slid."""
+    return {
+        "calculator": question.calculator.key,
+        "sliders": sliders(question, findings, request),
+        "html": {"working": _working_html(_working(question, findings))},
+    }
 
 
 def _held_back(question: Question, findings: Findings) -> dict[str, Any]:

@@ -62,6 +62,7 @@ def sixteenths(inches: float, direction: str = "near") -> str:
     return f"{whole}-{rest}" if whole else str(rest)
 
 
+@lru_cache(maxsize=8192)
 def plain(value: float) -> str:
     """A typed-looking number for a box: up to 6 significant figures, no trailing zeros, no exponent."""
     text = significant(value, 6)

@@ -9,6 +9,7 @@ A link is somebody's text: reading one gives a request and raises nothing; what 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from typing import Any
 from urllib.parse import quote, unquote
 
@@ -31,6 +32,7 @@ def write(
     return "&".join(f"{name}={_written(text)}" for name, text in parts)
 
 
+@lru_cache(maxsize=256)
 def _written(text: str) -> str:
     return quote(text.replace("_", "\x00"), safe=_PLAIN + " ").replace(" ", "_").replace("%00", "%5F")
 

@@ -9,6 +9,7 @@ import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 import uncertainties
@@ -53,6 +54,7 @@ class Reading:
         return float(uncertainties.nominal_value(self.value))
 
 
+@lru_cache(maxsize=256)  # at a key only one box has another text
 def read(text: str, kind: Kind, name: str, box_unit: str, system: str = "us") -> Reading:
     """Read one box. ``name`` is the quantity's label for messages, ``box_unit`` the unit shown beside the box.
 

@@ -203,6 +203,6 @@ class Calculator:
 
 def holds_in(case: When, chosen: Mapping[str, str]) -> bool:
     """Whether something limited to ``case`` holds for these choices."""
-    return all(
+    return not case or all(
         chosen.get(name) in (wanted if isinstance(wanted, tuple) else (wanted,)) for name, wanted in case.items()
     )

@@ -69,25 +69,25 @@ class Box {
   /** Shows at once that the reader has typed, before any answer. */
   touched() {
     if (!this.row.classList.contains("is-error")) this.setState(this.input.value.trim() ? "typed" : "empty");
-    this.value.textContent = "";
-    this.mark.textContent = "";
+    renewText(this.value, "");
+    renewText(this.mark, "");
   }
 
   /** @param {Field | undefined} field  undefined: a row that nothing has been typed in yet */
   show(field) {
     field ??= { state: "empty", text: "", shown: "", unit: "", mark: "", note: "", error: null };
     this.row.hidden = field.state === "unused";
-    this.unit.textContent = field.unit;
+    renewText(this.unit, field.unit);
     const stale = field.state === "waiting" && this.value.textContent !== "";
     if (field.state === "waiting") {
       this.setState(stale ? "stale" : "empty");
-      this.mark.textContent = stale ? "out of date" : "";
+      renewText(this.mark, stale ? "out of date" : "");
     } else {
-      this.value.textContent = field.shown;
-      this.mark.textContent = this.input.readOnly && field.text ? "given" : field.mark;
+      renewText(this.value, field.shown);
+      renewText(this.mark, this.input.readOnly && field.text ? "given" : field.mark);
       if (!field.error) this.setState(field.state);
     }
-    this.note.textContent = field.note || (this.note.dataset.hint ?? "");
+    renewText(this.note, field.note || (this.note.dataset.hint ?? ""));
     this.note.classList.toggle("is-default", !field.note);
     this.mend = field.error;
     if (!field.error) {

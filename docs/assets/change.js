@@ -29,7 +29,7 @@ class Change {
 
   /** @param {string} words */
   say(words) {
-    this.now.textContent = words;
+    renewText(this.now, words);
     this.range.setAttribute("aria-valuetext", words);
   }
 
@@ -44,9 +44,9 @@ class Change {
     }
     const slider = sliders.find((it) => it.symbol === this.list.value) ?? sliders[0];
     if (!slider) return;
-    this.label.textContent = slider.label;
-    this.low.textContent = slider.low_text;
-    this.high.textContent = slider.high_text;
+    renewText(this.label, slider.label);
+    renewText(this.low, slider.low_text);
+    renewText(this.high, slider.high_text);
     if (document.activeElement === this.range && !chosen) return; // never pull the handle from under a hand
     Object.assign(this.range, { min: slider.low, max: slider.high, step: slider.step });
     this.range.value = String(slider.value);

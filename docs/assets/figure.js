@@ -24,10 +24,10 @@ class Figure {
       if (asked !== "both" && asked !== width) continue;
       const svg = html[`${this.name}_${width}`];
       const place = this.figure.querySelector(`.is-${width}`);
-      if (svg && place) place.innerHTML = svg;
+      if (svg && place) renew(place, svg);
       else missing = true;
     }
-    if (!missing) this.caption.textContent = html[`${this.name}_caption`] ?? "";
+    if (!missing) renewText(this.caption, html[`${this.name}_caption`] ?? "");
     this.setStale(missing);
   }
 

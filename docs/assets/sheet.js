@@ -2,26 +2,29 @@
  * <calculator-sheet key="lever">: makes a worked sheet answer what the reader types.
  *
  * The sheet is complete without this file. Here it only reads boxes, asks the engine, and shows what comes back:
- * no number is computed and no unit converted in this file. Its parts stand beside it: box.js, change.js, figure.js.
- * innerHTML takes nothing but the fragments that calc makes.
+ * no number is computed and no unit converted in this file. Its parts stand beside it: box.js, change.js, figure.js,
+ * and renew.js, which takes nothing but the fragments that calc makes.
  */
 "use strict";
 
 /**
- * @typedef {{units: Units, link: string, choices: Record<string, string>, fields: Record<string, Field>, sliders: Slider[],
- *            values: Record<string, {si: number, text: string}>,
+ * @typedef {{link: string, fields: Record<string, Field>, sliders: Slider[],
  *            errors: {symbol: string | null, code: string, text: string}[], html: Record<string, string>}} Answer
+ *   or the part of it that was asked for
  */
 
 (() => {
   const QUIET_MS = 800; // typing has stopped: announce once
   const ERROR_MS = 400; // a half-typed "5 ft 3-" is not an error yet
-  const PAUSE_MS = 60; // between two keys: the next number must not wait behind a drawing
+  const PAUSE_MS = 200; // longer than between two keys: the next number must not wait behind a drawing
   const REST_MS = 1500; // the reader pauses: draw the width that is not on screen, for paper
   const GETTING_READY = "Getting the calculator ready…";
   const CANNOT_RUN = "The calculator cannot run here. Use the formula and the worked numbers below.";
   const EXAMPLE_ONLY = "The results below belong to the worked example.";
   const OTHER_VERSION = "This link was made by another version of this site. Check its numbers.";
+
+  const PRACTICE = 60; // by then the browser has compiled most of what answers a question for speed
+  let practised = false;
 
   /** Session storage that may be forbidden, as on managed machines. */
   const memory = {
@@ -59,7 +62,7 @@
       this.travel = 50;
       this.edited = "";
       this.asked = 0;
-      this.sliding = false;
+      this.heldBack = false;
       this.widths = "";
       this.boxes = [...form.querySelectorAll(".q[data-symbol]")].map((row) => new Box(/** @type {HTMLElement} */ (row)));
       for (const box of this.boxes) box.typed.units = this.units;
@@ -88,8 +91,7 @@
       this.otherVersion = false;
       this.listen();
       if (!this.openLink()) this.restore();
-      if (this.touched || this.hide.length) this.ask();
-      else this.send("numbers", this.request(null, { only: "numbers" })).then((answer) => answer && this.show(answer));
+      (this.touched || this.hide.length ? this.ask(0) : this.begin()).then(() => this.practise());
     }
 
     listen() {
@@ -101,7 +103,7 @@
         this.unread.delete(box.symbol);
         box.type(box.input.value, this.units);
         box.touched();
-        this.changed(box.symbol);
+        this.changed(box.symbol, PAUSE_MS);
       });
       form.addEventListener("change", ({ target }) => {
         if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits(target.value === "si" ? "si" : "us");
@@ -132,7 +134,7 @@
       for (const level of this.levels) level.addEventListener("toggle", () => this.keepLevels());
       const { signal } = this.leaving;
       document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
-      addEventListener("hashchange", () => this.openLink() && this.ask(), { signal });
+      addEventListener("hashchange", () => this.openLink() && this.ask(0), { signal });
       const watch = new ResizeObserver(() => this.resized());
       watch.observe(this.host);
       signal.addEventListener("abort", () => watch.disconnect());
@@ -146,8 +148,8 @@
 
     // ---- asking ------------------------------------------------------------------------------------------
 
-    /** @param {string | Record<string, string> | null} draw @param {object} [other] */
-    request(draw, other) {
+    /** @param {"numbers" | "working" | "pictures"} [only] @param {Record<string, string>} [draw] figure to width */
+    request(only, draw) {
       const filled = this.boxes.filter((box) => box.typed.text.trim());
       return {
         calculator: this.key,
@@ -162,50 +164,82 @@
         edited: this.edited || null,
         digits: 3,
         travel: this.travel,
-        draw,
-        ...other,
+        draw: draw ?? null,
+        only: only ?? null,
       };
     }
 
-    /** The reader changed something. @param {string} symbol @returns {Promise<boolean>} as ask */
-    changed(symbol) {
+    /** The reader changed something. @param {string} symbol @param {number} [pause] as ask @returns {Promise<boolean>} as ask */
+    changed(symbol, pause = 0) {
       this.edited = symbol;
       this.save();
       this.lookAtEngine();
       clearTimeout(this.quiet);
       this.quiet = setTimeout(() => this.announce(), QUIET_MS);
-      return this.ask();
+      return this.ask(pause);
+    }
+
+    /** The page holds the worked example whole: only what no page can hold is missing. */
+    async begin() {
+      const answer = await this.send("numbers", this.request("numbers"));
+      if (answer) this.show(answer);
+      await this.work();
+    }
+
+    /** A fresh engine answers its first questions several times slower than later ones: nobody waits for these. */
+    async practise() {
+      if (practised) return;
+      practised = true;
+      for (let left = PRACTICE; left && !this.asked && !this.leaving.signal.aborted; left -= 1) {
+        await this.send("practice", this.request("numbers"));
+      }
     }
 
     /**
-     * Numbers first, so that they never wait for working or picture; then those.
+     * Numbers first, so that they never wait for working or pictures.
+     * @param {number} pause in ms, before working and pictures are asked for
      * @returns {Promise<boolean>} whether the numbers that stand there now are the answer to this very question
      */
-    async ask() {
+    async ask(pause) {
       const turn = (this.asked += 1);
-      const answer = await this.send("numbers", this.request(null, { only: "numbers" }));
-      if (answer) this.show(answer);
-      const latest = Boolean(answer) && turn === this.asked;
       clearTimeout(this.pause);
-      if (latest) this.pause = setTimeout(() => this.draw(), this.sliding ? 0 : PAUSE_MS);
-      return latest;
+      const answer = await this.send("numbers", this.request("numbers"));
+      if (answer) this.show(answer);
+      if (!answer || turn !== this.asked) return false;
+      this.pause = setTimeout(() => this.finish(), pause);
+      return true;
     }
 
-    /** @param {string} [width] */
-    async draw(width) {
-      const draw = width ?? Object.fromEntries(this.figures.map((it) => [it.name, it.width]));
-      const answer = await this.send("drawing", this.request(draw));
+    /** Pictures and working in turn, two short questions, so that the number of the next key waits for one at most. */
+    async finish() {
+      const turn = this.asked;
+      await this.draw(this.widthsShown());
+      if (turn === this.asked) await this.work();
+    }
+
+    async work() {
+      const answer = await this.send("working", this.request("working"));
+      if (!answer) return;
+      const { working } = answer.html;
+      if (working) renew(this.steps, working);
+      this.steps.classList.toggle("is-stale", !working);
+      this.change?.show(answer.sliders);
+    }
+
+    widthsShown() {
+      return Object.fromEntries(this.figures.map((it) => [it.name, it.width]));
+    }
+
+    /** @param {Record<string, string>} widths  figure to "wide", "narrow" or "both" */
+    async draw(widths) {
+      if (!this.figures.length) return;
+      const answer = await this.send("pictures", this.request("pictures", widths));
       if (answer) {
-        const heldBack = this.hide.length > 0 && !answer.html.results;
-        if (answer.html.working || heldBack) this.steps.innerHTML = answer.html.working;
-        this.steps.classList.toggle("is-stale", !answer.html.working);
-        for (const figure of this.figures) {
-          figure.figure.hidden = heldBack;
-          figure.show(answer.html, typeof draw === "string" ? draw : draw[figure.name]);
-        }
+        for (const figure of this.figures) figure.show(answer.html, widths[figure.name]);
       }
       clearTimeout(this.rest);
-      if (this.figures.length && draw !== "both") this.rest = setTimeout(() => this.draw("both"), REST_MS);
+      const others = Object.fromEntries(this.figures.map((it) => [it.name, it.width === "wide" ? "narrow" : "wide"]));
+      if (this.figures.some((it) => widths[it.name] === it.width)) this.rest = setTimeout(() => this.draw(others), REST_MS);
     }
 
     /**
@@ -233,11 +267,13 @@
         else this.unread.delete(box.symbol);
         box.show(answer.fields[box.symbol]);
       }
-      if (this.hide.length && !answer.html.results) this.results.innerHTML = "";
+      this.heldBack = this.hide.length > 0 && !answer.html.results;
+      for (const figure of this.figures) figure.figure.hidden = this.heldBack;
+      if (this.heldBack) for (const part of [this.results, this.steps]) renew(part, "");
       const whole = Boolean(answer.html.sentence && (answer.html.results || this.hide.length));
       this.answer.classList.toggle("is-stale", !whole);
-      if (answer.html.sentence) this.say.innerHTML = answer.html.sentence;
-      if (answer.html.results) this.results.innerHTML = answer.html.results;
+      if (answer.html.sentence) renew(this.say, answer.html.sentence);
+      if (answer.html.results) renew(this.results, answer.html.results);
       const elsewhere = answer.errors.filter(({ symbol }) => !this.boxes.some((box) => box.symbol === symbol));
       this.remarks.replaceChildren(
         ...[...(this.otherVersion ? [{ text: OTHER_VERSION }] : []), ...elsewhere].map(({ text }) => {
@@ -247,7 +283,6 @@
         }),
       );
       this.remarks.hidden = !this.remarks.childElementCount;
-      this.change?.show(answer.sliders);
       for (const box of this.boxes) if (box.mend && (!box.error.hidden || document.activeElement !== box.input)) this.mend(box);
       clearTimeout(this.late);
       this.late = setTimeout(() => this.showErrors(), ERROR_MS);
@@ -272,7 +307,7 @@
       for (const level of this.levels) {
         const note = level.querySelector(".level-note");
         const count = level.querySelectorAll(".q.is-error").length;
-        if (note) note.textContent = count ? `${count} ${count === 1 ? "box" : "boxes"} to mend` : "";
+        if (note) renewText(note, count ? `${count} ${count === 1 ? "box" : "boxes"} to mend` : "");
       }
     }
 
@@ -320,7 +355,7 @@
 
     resized() {
       const widths = this.figures.map((it) => it.width).join();
-      if (this.widths && widths !== this.widths) this.draw();
+      if (this.widths && widths !== this.widths) this.draw(this.widthsShown());
       this.widths = widths;
     }
 
@@ -337,7 +372,7 @@
       let answer, turn;
       do {
         turn = this.asked;
-        answer = await this.send("units", this.request(null));
+        answer = await this.send("units", this.request("numbers"));
       } while (answer && turn !== this.asked); // typed in the meantime
       if (!answer || this.units !== before) {
         this.markUnits();
@@ -353,15 +388,14 @@
       if (symbol === "travel") {
         this.travel = Number(text);
         this.save();
-        this.draw();
+        this.draw(this.widthsShown());
         return;
       }
       const box = this.boxes.find((it) => it.symbol === symbol);
       if (!box) return;
       box.type(text, this.units);
       box.touched();
-      this.sliding = true; // under a moving handle the drawing keeps up
-      this.changed(box.symbol).finally(() => (this.sliding = false));
+      this.changed(box.symbol);
     }
 
     startOver() {
@@ -394,7 +428,8 @@
 
     /** Prints this sheet alone, its pictures brought up to date first. */
     async print() {
-      await this.draw("both");
+      await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
+      await this.work();
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = "";

@@ -101,6 +101,15 @@ def test_each_picture_is_drawn_at_its_own_width() -> None:
     assert not {"machine_narrow", "work_wide"} & asked.keys()
 
 
+def test_the_parts_that_a_page_asks_for_one_by_one_are_parts_of_the_whole_answer() -> None:
+    request = {**calc.example("ramp"), "draw": "both"}
+    whole = calc.answer(request)
+    parts = [calc.answer({**request, "only": only}) for only in ("numbers", "working", "pictures")]
+    assert {key: text for part in parts for key, text in part.pop("html").items()} == whole["html"]
+    for part in parts:
+        assert part == {key: whole[key] for key in part}
+
+
 def test_a_starting_friction_waits_with_the_friction_that_cannot_be_read() -> None:
     answer = ask("ramp", R="30", L="96", h="24", E="16", mu="0,20")
     assert field(answer, "mu_s")["state"] == "waiting"

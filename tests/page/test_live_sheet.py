@@ -61,7 +61,7 @@ def test_converting_loses_nothing_behind_the_shown_figures(open_sheet, file_url:
     sheet.part("input[value=si]").check()
     expect(sheet.box("R")).to_have_value("133.447")
     assert sheet.shown("E") == "33.4"
-    si = sheet.page.evaluate("key => document.querySelector('calculator-sheet').sheet.request(null).given.R", sheet.key)
+    si = sheet.page.evaluate("key => document.querySelector('calculator-sheet').sheet.request().given.R", sheet.key)
     assert si == "30 lbf"
 
 
@@ -254,6 +254,57 @@ def test_focus_stays_where_the_reader_put_it(open_sheet, file_url: str):
         sheet.box("R").press(text)
         sheet.page.wait_for_timeout(500)
         assert sheet.box("R").evaluate("box => box === document.activeElement")
+
+
+def test_a_new_answer_leaves_the_nodes_that_it_does_not_change(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "inclined-plane.html", "ramp")
+    sheet.page.evaluate("window.kept = [...document.querySelectorAll('#ramp-sheet .results td')]")
+    sheet.fill(R="60")
+    sheet.settle()
+    expect(sheet.part(".results")).to_contain_text("15.00 lbf")  # by similar triangles: 60 x 24 / 96
+    assert sheet.page.evaluate("kept.every(cell => cell.isConnected)")
+
+
+FRAGMENTS = (
+    "<p>Pull <strong>7.50 lbf</strong>.</p>",
+    "<p>Pull <strong class='effort'>16.0 lbf</strong>.</p>",
+    "<p class='none'>Fill in <em>one</em> more box.</p>",
+    "<ol><li>1</li><li>2</li></ol>",
+    "<ol><li>1</li><li title='a'>3</li><li>2</li></ol>",
+    "<svg viewBox='0 0 2 2'><path class='a' d='M0,0'/><text>a &lt; b</text></svg>",
+    "<svg viewBox='0 0 4 2'><text x='1'>a</text><path d='M1,0'/></svg>",
+    "text alone",
+    "",
+)
+
+
+def test_what_is_renewed_reads_as_if_it_were_written_anew(open_sheet, file_url: str):
+    # The second way to the same: the browser's own parser, by innerHTML.
+    sheet = open_sheet(file_url + "lever.html", "lever")
+    different = sheet.page.evaluate(
+        """fragments => {
+          const [renewed, anew] = [document.createElement('div'), document.createElement('div')];
+          const pairs = fragments.flatMap(before => fragments.map(after => [before, after]));
+          return pairs.filter(([before, after]) => {
+            renew(renewed, before);
+            renew(renewed, after);
+            anew.innerHTML = after;
+            return !renewed.isEqualNode(anew);
+          });
+        }""",
+        FRAGMENTS,
+    )
+    assert different == []
+
+
+def test_under_a_moving_handle_the_drawing_keeps_up(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "lever.html", "lever")
+    sheet.part(".change select").select_option("R")
+    slider = sheet.part("input[type=range]")
+    slider.focus()
+    sheet.page.keyboard.press("End")
+    expect(sheet.part(".machine .is-wide")).to_contain_text(f"{slider.get_attribute('max')} lbf")
+    expect(sheet.part(".working .steps")).to_contain_text(slider.get_attribute("max") or "none")
 
 
 def test_two_sheets_on_a_page_do_not_disturb_each_other(open_sheet, file_url: str):
