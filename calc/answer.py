@@ -12,14 +12,14 @@ from typing import Any
 import uncertainties
 
 from calc import results
-from calc.fields import exact, field, remarks_of
+from calc.fields import field, remarks_of
 from calc.link import write as write_link
 from calc.measure import shortened
 from calc.messages import Message, message
 from calc.pictures import drawings, sliders
 from calc.question import Question, ask
 from calc.registry import CALCULATORS
-from calc.shown import value_text
+from calc.shown import exact, value_text
 from calc.solve import Solution, Step, told
 from calc.views import TITLES, Findings, View, enough, find
 from calc.working import Line, is_copy, line, unit_lines

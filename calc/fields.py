@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 import uncertainties
 
-from calc.figures import plain, sixteenths
+from calc.figures import sixteenths
 from calc.messages import Message
 from calc.model import holds_in
 from calc.question import Question, box_unit
-from calc.shown import number_text, unit_of, value_text, with_unit
-from calc.units import factor
+from calc.shown import exact, number_text, typed_number, unit_of, value_text
+from calc.units import KINDS, factor
 from calc.views import TITLES, Findings, View
 
 
@@ -79,17 +78,8 @@ def _restated(question: Question, symbol: str) -> dict[str, Any]:
     own = {}
     for system in ("us", "si"):
         unit = box_unit(quantity, system)
-        nominal, u = reading.nominal / factor(unit), uncertainties.std_dev(reading.value) / factor(unit)
-        own[system] = f"{plain(nominal)} ± {plain(2 * u)}" if u > 0 else plain(nominal)
+        own[system] = typed_number(reading.value, unit)
     return {"exact": exact(question, symbol), "converted": own}
-
-
-def exact(question: Question, symbol: str) -> str:
-    """What was typed in a readable box, with its unit made explicit: '40' in a box of pounds-force is '40 lbf'."""
-    reading, quantity = question.readings[symbol], question.quantities[symbol]
-    bare = re.fullmatch(r"[\d\s.,/±+\-−–eE¼½¾⅛⅜⅝⅞⅓⅔]+", reading.text) is not None
-    unit = box_unit(quantity, question.system)
-    return with_unit(reading.text.strip(), unit) if bare and unit not in ("%", "") else reading.text.strip()
 
 
 def _echo(question: Question, symbol: str) -> str:
@@ -128,6 +118,8 @@ def _origin(question: Question, findings: Findings, symbol: str, view: View) -> 
         return "The one value that would explain the measured effort."
     if symbol == "eta" and view.name == "expected":
         return "To expect with this friction."
+    if KINDS[quantity.kind].whole and (nominal := uncertainties.nominal_value(value)) != round(nominal):
+        return f"Not a whole number. The nearest is {round(nominal)}."
     if quantity.kind == "length" and unit_of(quantity, question.system) == "in":
         inches = uncertainties.nominal_value(value) / factor("in")
         if 1 <= inches < 10000:

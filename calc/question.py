@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from calc.figures import shown
+from calc.figures import plain, shown
 from calc.measure import Reading, read, shortened
 from calc.messages import Message, Refused, message
 from calc.model import Calculator, Quantity, holds_in
-from calc.units import KINDS, factor
+from calc.units import KINDS, in_unit
 
 SYSTEMS = ("us", "si")
 
@@ -148,19 +148,24 @@ def _within(reading: Reading, quantity: Quantity, system: str) -> None:
     """Refuse a value outside its limits, in the words that fit it."""
     value, (low, high), kind = reading.nominal, limits(quantity), KINDS[quantity.kind]
     if kind.name == "efficiency":
-        if value > high * (1 + 1e-9):
+        if value > kind.high * (1 + 1e-9):
             raise Refused("e-eff100")
-        if value < low * (1 - 1e-9):
+        if value <= 0:
             raise Refused("e-eff0")
     if low >= 0:
         if value < 0:
             raise Refused("e-neg", name=quantity.label)
         if value == 0 and not kind.zero:
             raise Refused("e-zero", name=quantity.label)
+    if kind.whole and (value != round(value) or value != reading.value):
+        raise Refused("e-int", name=quantity.label)
     if low * (1 - 1e-9) <= value <= high * (1 + 1e-9) or low <= value <= high:
         return
     unit = box_unit(quantity, system)
     space = "" if unit == "°" else " "
-    a, b = (f"{shown(edge / factor(unit))}{space}{unit}".rstrip() for edge in (low, high))
+    show = plain if kind.whole else shown
+    a, b = (f"{show(edge)}{space}{unit}".rstrip() for edge in sorted((in_unit(low, unit), in_unit(high, unit))))
     code = {"friction": "e-mu", "angle": "e-angle"}.get(kind.name, "e-range")
+    if code == "e-mu" and high != kind.high:
+        code = "e-range"
     raise Refused(code, name=quantity.label, a=a, b=b)

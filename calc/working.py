@@ -18,9 +18,9 @@ from calc.figures import plain, shown, significant, to_places
 from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
 from calc.notation import mathml, quantity, text
 from calc.question import Question, box_unit
-from calc.shown import typed_text, value_text, with_unit
+from calc.shown import exact, typed_number, typed_text, value_text, with_unit
 from calc.solve import ASSUMED, DIRECT, SEARCHED, Step
-from calc.units import COHERENT, factor
+from calc.units import COHERENT, PER_INCH, factor
 
 
 @dataclass(frozen=True)
@@ -48,8 +48,11 @@ def unit_lines(question: Question) -> list[Line]:
         quantity_ = question.quantities[symbol]
         unit = box_unit(quantity_, question.system)
         typed = typed_text(quantity_, reading.value, question.system)
+        if unit == PER_INCH:  # formulas need the pitch itself
+            unit = COHERENT[question.system][0][quantity_.kind]
+            typed = with_unit(typed_number(reading.value, unit), unit)
         if reading.unit != unit and quantity_.kind != "angle":
-            first, then = _tidy_typed(reading.text), typed
+            first, then = exact(question, symbol), typed
             pieces = (
                 _math(symbols.mathml(symbol), f"<mtext>{_escape(first)}</mtext>"),
                 _math("", f"<mtext>{_escape(then)}</mtext>"),
@@ -91,7 +94,7 @@ class _Writer:
         self.units = self._coherent()
 
     def _coherent(self) -> Mapping[str, str]:
-        """The first set of units in which the line is true without a factor, nearest to the boxes' own units."""
+        """Of the sets of units in which the line is true without a factor, the one nearest to the boxes' own."""
 
         def distance(units: Mapping[str, str]) -> int:
             total = 0
@@ -99,10 +102,23 @@ class _Writer:
                 q = self.question.quantities[name]
                 own = box_unit(q, self.question.system)
                 if units.get(q.kind, own) != own:
-                    total += 1 if q.kind == "length" else 100
+                    total += 1 if q.kind in ("length", "pitch") else 100
             return total
 
-        return min(COHERENT[self.question.system], key=distance)
+        nearest = sorted(COHERENT[self.question.system], key=distance)
+        return next(filter(self._is_true_in, nearest), nearest[0])
+
+    def _is_true_in(self, units: Mapping[str, str]) -> bool:
+        """Whether the formula holds for the bare numbers in these units."""
+        numbers = {}
+        for name, value in self.values.items():
+            kind = self.question.quantities[name].kind
+            numbers[name] = value / factor(units[kind]) if kind in units else value
+        try:
+            found = evaluate(self.formula, numbers)
+        except (ValueError, ZeroDivisionError, OverflowError):
+            return False
+        return math.isclose(found, numbers[self.step.symbol], rel_tol=1e-9)
 
     def unit(self, name: str) -> str:
         q = self.question.quantities[name]
@@ -207,7 +223,3 @@ def _number(text_: str) -> str:
 
 def _escape(text_: str) -> str:
     return text_.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-
-
-def _tidy_typed(text_: str) -> str:
-    return " ".join(text_.split())

@@ -34,8 +34,11 @@ SI = {
     "torque": "newton*metre",
     "power": "watt",
     "time": "second",
+    "pitch": "metre",
+    "speed": "1/second",
+    "mass": "kilogram",
 }
-DIMENSIONLESS = ("angle", "ratio", "efficiency", "friction")
+DIMENSIONLESS = tuple(kind.name for kind in KINDS.values() if not kind.dimension or kind.dimension == "radian")
 
 
 def dimension(node: Node, key: str) -> pint.util.UnitsContainer | None:
