@@ -5,7 +5,10 @@ from __future__ import annotations
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
 from calc.model import Calculator
+from calc.screw import SCREW, WRAP_TEST
 from calc.wheel_and_axle import WHEEL_AND_AXLE
 from calc.work import ANY_MACHINE, SAME_WORK
 
-CALCULATORS: dict[str, Calculator] = {c.key: c for c in (LEVER, RAMP, ANY_MACHINE, SAME_WORK, WHEEL_AND_AXLE)}
+CALCULATORS: dict[str, Calculator] = {
+    c.key: c for c in (LEVER, RAMP, ANY_MACHINE, SAME_WORK, WHEEL_AND_AXLE, SCREW, WRAP_TEST)
+}
