@@ -7,8 +7,10 @@ from calc.lever import LEVER
 from calc.model import Calculator
 from calc.screw import SCREW, WRAP_TEST
 from calc.wheel_and_axle import WHEEL_AND_AXLE
+from calc.windlass import JOURNAL_FRICTION, WINDLASS
 from calc.work import ANY_MACHINE, SAME_WORK
 
 CALCULATORS: dict[str, Calculator] = {
-    c.key: c for c in (LEVER, RAMP, ANY_MACHINE, SAME_WORK, WHEEL_AND_AXLE, SCREW, WRAP_TEST)
+    c.key: c
+    for c in (LEVER, RAMP, ANY_MACHINE, SAME_WORK, WHEEL_AND_AXLE, WINDLASS, JOURNAL_FRICTION, SCREW, WRAP_TEST)
 }

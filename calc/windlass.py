@@ -1,0 +1,157 @@
+"""The windlass: a crank that winds rope on a drum, and what its journals cost.
+
+Sources: moments about the shaft balance (any physics text, e.g. OpenStax Physics, ch. 9); the pull runs along the
+middle of the rope, so half a rope's thickness belongs to the radius of the drum; the friction circle of a journal,
+r_f = r_j sin(arctan mu), from statics (e.g. Engineering Statics, open textbook, ch. 9).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from calc.block import EFFICIENCY, EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
+from calc.drawing import windlass as windlass_drawing
+from calc.drawing import work as work_drawing
+from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
+
+CRANK = Quantity(
+    "c", "Crank radius", "length", "15 in", "380 mm", level=1, role="effort", hint="Shaft's middle to the hand."
+)
+DRUM = Quantity("D", "Drum diameter", "length", "6 in", "150 mm", level=1, hint="The bare drum, by calliper.")
+ROPE = Quantity(
+    "t", "Rope diameter", "length", "0.5 in", "12 mm", level=1, hint="The pull runs along the middle of the rope."
+)
+RADIUS = Quantity("r", "Effective radius", "length", "in", "mm")
+LOAD = Quantity(
+    "R", "Load", "force", "40 lbf", "180 N", level=1, role="load", hint="A rain barrel's stand, hauled up the wall."
+)
+CAUTIONS = (
+    "The crank can spin back and strike. Keep hold of it, or fit a pawl. No loose sleeves, cords or long hair.",
+    "Leave at least three turns of rope on the drum. Nobody stands under or beside the load.",
+)
+_ADVANTAGE = Relation("IMA = c/r", "Crank radius over effective radius sets the ideal advantage.")
+_BALANCE = when({"view": "ideal"}, Relation("E*c = R*r", "The turning effects about the shaft balance."))
+_OVER = Condition("AMA > IMA", "n-over1", at="E", stop=False, when={"view": "measured"})
+_MEASURED = Sentence(
+    "You pushed {E} where an ideal windlass needs {E@ideal}. Of the work you put in, {eta} lifted the load.",
+    {"view": "measured"},
+)
+
+WINDLASS = Calculator(
+    key="windlass",
+    title="Windlass",
+    quantities=(
+        LOAD,
+        CRANK,
+        DRUM,
+        ROPE,
+        Quantity("h", "Height", "length", "12 in", "300 mm", level=1, role="load", hint="How far the load goes up."),
+        Quantity("turns", "Turns of the crank", "turns", level=1, hint="Count them, or leave it empty."),
+        Quantity("s", "Hand path", "length", "ft", "m", level=1, role="effort", hint="All the way round, every turn."),
+        EFFORT,
+        *(
+            replace(q, us="85 %", si="85 %", hint="About what a hand windlass keeps. Clear it, or measure yours.")
+            if q is EFFICIENCY
+            else q
+            for q in RESULTS
+        ),
+        RADIUS,
+        Quantity("dR", "Load distance", "length", "ft", "m", role="load"),
+        Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
+    ),
+    relations=(
+        Relation("r = D/2 + t/2", "The rope's middle lies half a rope outside the drum."),
+        _ADVANTAGE,
+        *_BALANCE,
+        *MEASURED,
+        Relation("turns = h/(2*pi*r)", "Each turn winds up one effective circumference."),
+        Relation("s = 2*pi*c*turns", "The hand goes once round the crank circle a turn."),
+        Relation("dR = h", "The load rises by the height."),
+        Relation("dE = s", "The effort goes the hand path."),
+        *WORK,
+    ),
+    conditions=(_OVER,),
+    identities=(*IDENTITIES, Relation("s = IMA*h"), Relation("turns*2*pi*r = h")),
+    asks=("E", "R", "c", "D", "eta", "h", "turns", "s"),
+    sentences=(
+        _MEASURED,
+        Sentence(
+            "At this efficiency {E} on the crank through {dE} raises the load {dR}. An ideal windlass needs {E@ideal}.",
+            {"view": "expected"},
+        ),
+        Sentence("Push {E} on the crank through {dE}: {turns}. The load of {R} rises {dR}."),
+        Sentence("The effort is {E} for a load of {R}."),
+        Sentence("Crank and drum give an ideal advantage of {IMA}. Fill in the load to find the effort."),
+    ),
+    cautions=CAUTIONS,
+    draw=windlass_drawing.draw,
+    draw_work=work_drawing.draw,
+)
+
+JOURNAL_FRICTION = Calculator(
+    key="journal-friction",
+    title="Friction in the journals",
+    quantities=(
+        LOAD,
+        CRANK,
+        DRUM,
+        ROPE,
+        Quantity("r_j", "Journal radius", "length", "0.5 in", "12 mm", level=1, hint="Half the shaft, in its bearing."),
+        Quantity(
+            "mu",
+            "Friction coefficient",
+            "friction",
+            "0.15",
+            "0.15",
+            level=1,
+            loss=True,
+            hint="Shaft in its bearing, while it turns. Greased metal is often 0.1 to 0.2.",
+        ),
+        Quantity("w", "Drum weight", "force", "18 lbf", "80 N", level=1, hint="Drum, shaft and crank together."),
+        EFFORT,
+        *RESULTS,
+        RADIUS,
+        Quantity("r_f", "Friction circle radius", "length", "in", "mm"),
+        Quantity("N", "Bearing load", "force", "lbf", "N"),
+        Quantity("dR", "Load distance", "length", "ft", "m", role="load"),
+        Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
+    ),
+    relations=(
+        Relation("r = D/2 + t/2", "The rope's middle lies half a rope outside the drum."),
+        _ADVANTAGE,
+        *_BALANCE,
+        *when(
+            {"view": REAL},
+            Relation("r_f = r_j*sin(atan(mu))", "In a rubbing bearing the force passes this far beside the centre."),
+            Relation(
+                "E = (R*(r + r_f) + w*r_f)/(c - r_f)",
+                "Load, drum and effort all press on the bearing. The crank is level and pushed down: the hardest part.",
+            ),
+        ),
+        *MEASURED,
+        Relation("N = R + w + E", "The bearings carry load, drum and the push down."),
+        Relation("dR = 2*pi*r", "In one turn the load rises by one effective circumference."),
+        Relation("dE = 2*pi*c", "In one turn the hand goes once round the crank circle."),
+        *WORK,
+    ),
+    conditions=(
+        Condition("r_f < c", "e-journal", at="r_j", withdraws=("E",)),
+        _OVER,
+        Condition("mu <= 0", "n-nofric", at="mu", stop=False, when={"view": "expected"}),
+    ),
+    identities=(*IDENTITIES, *when({"view": REAL}, Relation("E*c = R*r + N*r_f"))),
+    asks=("E", "R", "c", "D", "r_j", "w", "mu", "eta"),
+    sentences=(
+        _MEASURED,
+        Sentence("With this friction {E} on the crank raises {R}.", {"view": "expected", "effort": "typed"}),
+        Sentence(
+            "At the hardest part of the turn the crank takes {E}. Without friction it would take {E@ideal}.",
+            {"view": "expected"},
+        ),
+        Sentence("Without friction the effort on the crank is {E} for a load of {R}."),
+        Sentence("Crank and drum give an ideal advantage of {IMA}. Fill in the load to find the effort."),
+    ),
+    cautions=CAUTIONS,
+    draw=windlass_drawing.draw_journal,
+    draw_work=work_drawing.draw,
+)
