@@ -2,15 +2,37 @@
 
 from __future__ import annotations
 
+from calc.cart_ramp import CART_RAMP
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
 from calc.model import Calculator
+from calc.ramp_shape import RAMP_SHAPE
 from calc.screw import SCREW, WRAP_TEST
+from calc.shortest_ramp import SHORTEST_RAMP
+from calc.tilt_test import TILT_TEST
+from calc.wedge import WEDGE
+from calc.wedge_with_friction import WEDGE_WITH_FRICTION
 from calc.wheel_and_axle import WHEEL_AND_AXLE
 from calc.windlass import JOURNAL_FRICTION, WINDLASS
 from calc.work import ANY_MACHINE, SAME_WORK
 
 CALCULATORS: dict[str, Calculator] = {
     c.key: c
-    for c in (LEVER, RAMP, ANY_MACHINE, SAME_WORK, WHEEL_AND_AXLE, WINDLASS, JOURNAL_FRICTION, SCREW, WRAP_TEST)
+    for c in (
+        LEVER,
+        RAMP,
+        ANY_MACHINE,
+        SAME_WORK,
+        WHEEL_AND_AXLE,
+        WINDLASS,
+        JOURNAL_FRICTION,
+        SCREW,
+        WRAP_TEST,
+        RAMP_SHAPE,
+        CART_RAMP,
+        SHORTEST_RAMP,
+        TILT_TEST,
+        WEDGE,
+        WEDGE_WITH_FRICTION,
+    )
 }
