@@ -139,7 +139,13 @@ def _pos(value: Any) -> Any:
     return value if getattr(value, "nominal_value", value) > 0 else value * 0
 
 
-FLOAT_MATHS = SimpleNamespace(**{name: getattr(math, name) for name in FUNCTIONS if name != "pos"}, pos=_pos)
+def _cos(angle: float) -> float:
+    """The cosine, where 90 degrees, which no float hits, leaves nothing: noise must never be shown."""
+    found = math.cos(angle)
+    return 0.0 if abs(found) < 1e-15 else found
+
+
+FLOAT_MATHS = SimpleNamespace(**{**{name: getattr(math, name, _pos) for name in FUNCTIONS}, "cos": _cos})
 
 
 def evaluate(node: Node, values: Mapping[str, Any], maths: Any = FLOAT_MATHS) -> Any:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from calc.bent_lever import BENT_LEVER
 from calc.cart_ramp import CART_RAMP
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
 from calc.model import Calculator
+from calc.pin_friction import PIN_FRICTION
 from calc.ramp_shape import RAMP_SHAPE
 from calc.screw import SCREW, WRAP_TEST
 from calc.shortest_ramp import SHORTEST_RAMP
@@ -15,14 +17,18 @@ from calc.wedge_with_friction import WEDGE_WITH_FRICTION
 from calc.wheel_and_axle import WHEEL_AND_AXLE
 from calc.windlass import JOURNAL_FRICTION, WINDLASS
 from calc.work import ANY_MACHINE, SAME_WORK
+from calc.work_and_power import WORK_AND_POWER
 
 CALCULATORS: dict[str, Calculator] = {
     c.key: c
     for c in (
         LEVER,
+        BENT_LEVER,
+        PIN_FRICTION,
         RAMP,
         ANY_MACHINE,
         SAME_WORK,
+        WORK_AND_POWER,
         WHEEL_AND_AXLE,
         WINDLASS,
         JOURNAL_FRICTION,
