@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from calc.bent_lever import BENT_LEVER
+from calc.bolt import BOLT_CLAMP
 from calc.cart_ramp import CART_RAMP
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
@@ -10,6 +11,7 @@ from calc.model import Calculator
 from calc.pin_friction import PIN_FRICTION
 from calc.ramp_shape import RAMP_SHAPE
 from calc.screw import SCREW, WRAP_TEST
+from calc.screw_friction import SCREW_WITH_FRICTION
 from calc.shortest_ramp import SHORTEST_RAMP
 from calc.tilt_test import TILT_TEST
 from calc.wedge import WEDGE
@@ -33,6 +35,8 @@ CALCULATORS: dict[str, Calculator] = {
         WINDLASS,
         JOURNAL_FRICTION,
         SCREW,
+        SCREW_WITH_FRICTION,
+        BOLT_CLAMP,
         WRAP_TEST,
         RAMP_SHAPE,
         CART_RAMP,
