@@ -5,14 +5,19 @@ from __future__ import annotations
 from calc.bent_lever import BENT_LEVER
 from calc.bolt import BOLT_CLAMP
 from calc.cart_ramp import CART_RAMP
+from calc.chain_hoist import CHAIN_HOIST
+from calc.gears_and_belts import GEARS_AND_BELTS
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
 from calc.model import Calculator
 from calc.pin_friction import PIN_FRICTION
 from calc.ramp_shape import RAMP_SHAPE
+from calc.rope_on_post import ROPE_ON_POST
 from calc.screw import SCREW, WRAP_TEST
 from calc.screw_friction import SCREW_WITH_FRICTION
 from calc.shortest_ramp import SHORTEST_RAMP
+from calc.single_pulley import SINGLE_PULLEY
+from calc.tackle_rope import TACKLE_ROPE
 from calc.tilt_test import TILT_TEST
 from calc.wedge import WEDGE
 from calc.wedge_with_friction import WEDGE_WITH_FRICTION
@@ -34,6 +39,11 @@ CALCULATORS: dict[str, Calculator] = {
         WHEEL_AND_AXLE,
         WINDLASS,
         JOURNAL_FRICTION,
+        GEARS_AND_BELTS,
+        SINGLE_PULLEY,
+        TACKLE_ROPE,
+        CHAIN_HOIST,
+        ROPE_ON_POST,
         SCREW,
         SCREW_WITH_FRICTION,
         BOLT_CLAMP,

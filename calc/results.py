@@ -137,7 +137,9 @@ def _actual(question: Question, view: View, symbol: str) -> str:
 
 
 def _work(question: Question, view: View) -> str:
-    lost = "0 (ideal)" if view.name == "ideal" and "Win" in view.values else _value(question, view, "Wlost")
+    # An ideal machine that also lifts a part of its own says where that work goes.
+    nothing = view.name == "ideal" and "Win" in view.values and "Wlost" not in view.values
+    lost = "0 (ideal)" if nothing else _value(question, view, "Wlost")
     if _impossible(view):
         lost = f"<s>{lost}</s>"
     return (

@@ -28,6 +28,7 @@ A_FEW = [(draw, scene) for draw, _, cases in CASES.values() for scene in cases[:
 CLASSES = {
     *("drawing", "visible", "lesser", "thin", "hatch", "hidden", "centre", "phantom", "path", "dots", "grain"),
     *("paper", "ink", "effort", "by-effort", "note", "heading", "effort-name", "symbol"),
+    *("rope", "lay"),
 }
 
 
