@@ -145,6 +145,16 @@ SCREW_WITH_FRICTION = Calculator(
             when={"form": tuple(SLANTED), "flank": "true"},
             hint="With the flank angle taken along the axis, as many books do.",
         ),
+        Quantity(
+            "E_down",
+            "Effort to lower",
+            "force",
+            "lbf",
+            "N",
+            level=3,
+            loss=True,
+            hint="On the handle. 0: it runs back by itself.",
+        ),
         Quantity("T_l", "Torque to lower, with its sign", "torque", low=-1e9),
         Quantity("d_b", "Mean diameter of the thread form", "length", "in", "mm"),
         Quantity("alpha_t", "Flank angle", "angle"),
@@ -186,6 +196,7 @@ SCREW_WITH_FRICTION = Calculator(
             {"view": REAL},
             Relation("T_down = pos(T_l)", "It must be turned down if that is above zero."),
             Relation("T_hold = pos(-T_l)", "It must be held back if that is below zero."),
+            Relation("E_down = pos(T_l)/r", "On the handle that is the effort to lower."),
             Relation("phi = atan(mu_n)", "The friction angle with the flank's tilt."),
             Relation("Q = R*tan(lam + atan(mu_n))", "The push round the thread, at the mean diameter."),
         ),
@@ -211,7 +222,7 @@ SCREW_WITH_FRICTION = Calculator(
         Sentence("With this friction {E} on a handle of {r} raises {R}.", {"view": "expected", "effort": "typed"}),
         Sentence(
             "Raising takes a torque of {T}, which is {E} on the handle. An ideal screw needs {E@ideal}."
-            " Lowering takes {T_down}.",
+            " Lowering takes {E_down}.",
             {"view": "expected"},
         ),
         Sentence("With this friction the effort is {E}, where an ideal screw needs {E@ideal}.", {"view": "expected"}),

@@ -132,3 +132,77 @@ def test_j47_the_sample_sheet_carries_its_doubt() -> None:
     assert [got["eta"]["si"] * 100, 200 * got["eta"]["u"]] == pytest.approx([71.4286, 2.81922], rel=1e-5)
     assert got["AMA"]["text"] == "2.86 ± 0.11"
     assert got["eta"]["text"] == "71.4 ± 2.8 %"
+
+
+# Screws and bolts.
+
+
+def vise(**more: str) -> dict[str, float]:
+    """The shop vise of J27 and J28: 3/4-6 Acme with a collar."""
+    return values("screw-with-friction", R="800", d="0.75", p="6 TPI", j="1", mu="0.15", r="5", **more)
+
+
+def test_j27_shop_vise() -> None:
+    v = vise(mu_c="0.12", d_c="1.1")
+    assert six(math.degrees(v["lam"]), v["T"] / LBF / INCH, v["E"] / LBF) == [4.54987, 116.109, 23.2218]
+    assert six(v["IMA"], v["AMA"], v["eta"] * 100) == [188.496, 34.4504, 18.2765]
+
+
+def test_j28_the_vise_loosened_under_load() -> None:
+    v = vise(mu_c="0.12", d_c="1.1")
+    assert six(v["T_down"] / LBF / INCH) == [72.6426]
+    alone = values(
+        "screw-with-friction", choices={"collar": "none"}, R="800", d="0.75", p="6 TPI", j="1", mu="0.15", r="5"
+    )
+    assert six(alone["T_down"] / LBF / INCH) == [19.8426]
+    assert v["T_hold"] == alone["T_hold"] == 0
+
+
+def test_j29_two_starts_run_back() -> None:
+    v = values("screw-with-friction", choices={"collar": "none"}, R="400", d="1", p="5 TPI", j="2", mu="0.08", r="3")
+    assert six(v["T"] / LBF / INCH, -v["T_hold"] / LBF / INCH, v["eta"] * 100) == [40.8061, -10.4778, 62.4043]
+    assert v["T_down"] == 0
+
+
+def test_j30_square_thread() -> None:
+    v = values(
+        "screw-with-friction",
+        "si",
+        {"form": "square", "collar": "none"},
+        R="5 kN",
+        d="24 mm",
+        p="5 mm",
+        j="1",
+        mu="0.10",
+        r="100 mm",
+    )
+    assert six(v["T"], v["eta"] * 100, v["T_down"]) == [9.42363, 42.2223, 1.38587]
+
+
+def test_j31_bolt() -> None:
+    v = values("bolt-clamp", d="3/8", p="16 TPI", K="0.20", F="2000")
+    assert six(v["T"] / LBF / INCH, v["T"] / FT_LBF) == [150, 12.5]
+    v = values("bolt-clamp", choices={"nut_factor": "friction"}, d="3/8", p="16", mu="0.15", mu_c="0.15", d_c="0.46875")
+    assert six(v["K"], v["s_c"] * 100) == [0.198549, 13.3599]
+
+
+def test_j32_three_thread_forms() -> None:
+    efficiencies = [
+        values(
+            "screw-with-friction",
+            choices={"form": form, "collar": "none"},
+            R="800",
+            d_m="0.6666666666667",
+            p="6 TPI",
+            j="1",
+            mu="0.15",
+            r="5",
+        )["eta"]
+        for form in ("square", "acme", "vee")
+    ]
+    assert six(*(100 * eta for eta in efficiencies)) == [34.2488, 33.5192, 31.0638]
+
+
+def test_j45_wrap_test() -> None:
+    v = values("wrap-test", B="11", H="2", d="1")
+    assert six(v["turns"], v["p"] / INCH, math.degrees(v["lam"])) == [3.50141, 0.571199, 10.3048]
