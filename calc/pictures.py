@@ -61,6 +61,8 @@ def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) 
         reading = question.readings.get(symbol)
         if quantity.level != 1 or not example or reading is None or KINDS[quantity.kind].name == "ratio":
             continue
+        if float(example) == 0:  # no multiple of it is a range
+            continue
         unit = box_unit(quantity, question.system)
         middle, value = float(example), in_unit(reading.nominal, unit)
         low, high = (_nice(middle * part) for part in quantity.slide)

@@ -6,9 +6,11 @@ from calc.bent_lever import BENT_LEVER
 from calc.bolt import BOLT_CLAMP
 from calc.cart_ramp import CART_RAMP
 from calc.chain_hoist import CHAIN_HOIST
+from calc.compound import CHAIN
 from calc.gears_and_belts import GEARS_AND_BELTS
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
+from calc.loaded_bar import LOADED_BAR
 from calc.model import Calculator
 from calc.pin_friction import PIN_FRICTION
 from calc.ramp_shape import RAMP_SHAPE
@@ -30,12 +32,14 @@ CALCULATORS: dict[str, Calculator] = {
     c.key: c
     for c in (
         LEVER,
+        LOADED_BAR,
         BENT_LEVER,
         PIN_FRICTION,
         RAMP,
         ANY_MACHINE,
         SAME_WORK,
         WORK_AND_POWER,
+        CHAIN,
         WHEEL_AND_AXLE,
         WINDLASS,
         JOURNAL_FRICTION,
