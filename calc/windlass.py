@@ -15,7 +15,7 @@ from calc.drawing import work as work_drawing
 from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
 
 CRANK = Quantity(
-    "c", "Crank radius", "length", "15 in", "380 mm", level=1, role="effort", hint="Shaft's middle to the hand."
+    "r_c", "Crank radius", "length", "15 in", "380 mm", level=1, role="effort", hint="Shaft's middle to the hand."
 )
 DRUM = Quantity("D", "Drum diameter", "length", "6 in", "150 mm", level=1, hint="The bare drum, by calliper.")
 ROPE = Quantity(
@@ -29,8 +29,8 @@ CAUTIONS = (
     "The crank can spin back and strike. Keep hold of it, or fit a pawl. No loose sleeves, cords or long hair.",
     "Leave at least three turns of rope on the drum. Nobody stands under or beside the load.",
 )
-_ADVANTAGE = Relation("IMA = c/r", "Crank radius over effective radius sets the ideal advantage.")
-_BALANCE = when({"view": "ideal"}, Relation("E*c = R*r", "The turning effects about the shaft balance."))
+_ADVANTAGE = Relation("IMA = r_c/r", "Crank radius over effective radius sets the ideal advantage.")
+_BALANCE = when({"view": "ideal"}, Relation("E*r_c = R*r", "The turning effects about the shaft balance."))
 _OVER = Condition("AMA > IMA", "n-over1", at="E", stop=False, when={"view": "measured"})
 _MEASURED = Sentence(
     "You pushed {E} where an ideal windlass needs {E@ideal}. Of the work you put in, {eta} lifted the load.",
@@ -65,14 +65,14 @@ WINDLASS = Calculator(
         *_BALANCE,
         *MEASURED,
         Relation("turns = h/(2*pi*r)", "Each turn winds up one effective circumference."),
-        Relation("s = 2*pi*c*turns", "The hand goes once round the crank circle a turn."),
+        Relation("s = 2*pi*r_c*turns", "The hand goes once round the crank circle a turn."),
         Relation("dR = h", "The load rises by the height."),
         Relation("dE = s", "The effort goes the hand path."),
         *WORK,
     ),
     conditions=(_OVER,),
     identities=(*IDENTITIES, Relation("s = IMA*h"), Relation("turns*2*pi*r = h")),
-    asks=("E", "R", "c", "D", "eta", "h", "turns", "s"),
+    asks=("E", "R", "r_c", "D", "eta", "h", "turns", "s"),
     sentences=(
         _MEASURED,
         Sentence(
@@ -111,7 +111,7 @@ JOURNAL_FRICTION = Calculator(
         EFFORT,
         *RESULTS,
         RADIUS,
-        Quantity("r_f", "Friction circle radius", "length", "in", "mm"),
+        Quantity("r_f", "Friction circle radius", "length", "in", "mm", low=0.0),
         Quantity("N", "Bearing load", "force", "lbf", "N"),
         Quantity("dR", "Load distance", "length", "ft", "m", role="load"),
         Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
@@ -124,23 +124,23 @@ JOURNAL_FRICTION = Calculator(
             {"view": REAL},
             Relation("r_f = r_j*sin(atan(mu))", "In a rubbing bearing the force passes this far beside the centre."),
             Relation(
-                "E = (R*(r + r_f) + w*r_f)/(c - r_f)",
+                "E = (R*(r + r_f) + w*r_f)/(r_c - r_f)",
                 "Load, drum and effort all press on the bearing. The crank is level and pushed down: the hardest part.",
             ),
         ),
         *MEASURED,
         Relation("N = R + w + E", "The bearings carry load, drum and the push down."),
         Relation("dR = 2*pi*r", "In one turn the load rises by one effective circumference."),
-        Relation("dE = 2*pi*c", "In one turn the hand goes once round the crank circle."),
+        Relation("dE = 2*pi*r_c", "In one turn the hand goes once round the crank circle."),
         *WORK,
     ),
     conditions=(
-        Condition("r_f < c", "e-journal", at="r_j", withdraws=("E",)),
+        Condition("r_f < r_c", "e-journal", at="r_j", withdraws=("E",)),
         _OVER,
         Condition("mu <= 0", "n-nofric", at="mu", stop=False, when={"view": "expected"}),
     ),
-    identities=(*IDENTITIES, *when({"view": REAL}, Relation("E*c = R*r + N*r_f"))),
-    asks=("E", "R", "c", "D", "r_j", "w", "mu", "eta"),
+    identities=(*IDENTITIES, *when({"view": REAL}, Relation("E*r_c = R*r + N*r_f"))),
+    asks=("E", "R", "r_c", "D", "r_j", "w", "mu", "eta"),
     sentences=(
         _MEASURED,
         Sentence("With this friction {E} on the crank raises {R}.", {"view": "expected", "effort": "typed"}),

@@ -18,7 +18,7 @@ from .windlass_end import end_view, lay_out, reserve_travel
 def draw(scene: Scene) -> Drawing | None:
     """Draw a windlass; None while its crank or its effective radius is unknown.
 
-    Values: R, E in newtons, c, r, D, t, h, b, dE, dR in metres, turns and m as plain numbers.
+    Values: R, E in newtons, r_c, r, D, t, h, b, dE, dR in metres, turns and m as plain numbers.
     """
     scene = scene.drawable()
     canvas = compose(scene)
@@ -56,7 +56,7 @@ def compose_journal(scene: Scene) -> Canvas | None:
 
 def _compose(scene: Scene, *, level: bool) -> Canvas | None:
     values = scene.values
-    if not all(values.get(symbol, 0) > 0 for symbol in ("c", "r")):
+    if not all(values.get(symbol, 0) > 0 for symbol in ("r_c", "r")):
         return None
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Windlass")
     known = {s: values[s] for s in ("R", "E") if values.get(s, 0) > 0}
@@ -107,6 +107,6 @@ def _alt(scene: Scene, state: str) -> str:
     """One sentence from the strings of the labels."""
     load = f" for a load of {scene.text('R')}" if scene.text("R") else ""
     return (
-        f"Windlass with a crank of {scene.text('c')} and an effective radius of {scene.text('r')}:"
+        f"Windlass with a crank of {scene.text('r_c')} and an effective radius of {scene.text('r')}:"
         f" effort {scene.text('E') or 'not known'}{load}; {state}."
     )

@@ -72,7 +72,7 @@ def lay_out(scene: Scene, *, level: bool) -> Windlass:
     radius, rope = values["r"], max(values.get("t", 0.0), 0.0)
     rope = min(rope, 2 * radius)
     drum = min(values.get("D", 0.0) / 2, radius) if values.get("D", 0) > 0 else max(radius - rope / 2, radius * 0.1)
-    largest = max(values["c"], radius + rope / 2)
+    largest = max(values["r_c"], radius + rope / 2)
     scale = (92.0 if scene.wide else 84.0) / largest
     rise = values.get("h", 0.0) * scale if values.get("h", 0) > 0 else _UNKNOWN_RISE
     if level:
@@ -86,7 +86,7 @@ def lay_out(scene: Scene, *, level: bool) -> Windlass:
         scale=scale,
         centre=complex(x, 0),
         right=right,
-        crank=values["c"] * scale,
+        crank=values["r_c"] * scale,
         radius=radius * scale,
         drum=drum * scale,
         rope=rope * scale,
@@ -111,13 +111,13 @@ def end_view(canvas: Canvas, scene: Scene, machine: Windlass, force_scale: float
     for symbol, name, at, sides in (
         ("D", "drum", c + towards(radians(150)) * machine.drum, "WNW W NW WSW"),
         ("t", "rope", complex(c.real - machine.radius - machine.rope / 2, machine.outer + 9), "W WSW SW WNW"),
-        ("c", "crank radius", c + towards(radians(48)) * machine.crank, "NE ENE E NNE"),
+        ("r_c", "crank radius", c + towards(radians(48)) * machine.crank, "NE ENE E NNE"),
     ):
         if scene.text(symbol):
             words = Words((f"{name} {scene.text(symbol)}",))
             two = Words((name, scene.text(symbol)))
             reach = (22.0, 30.0, 42.0, 56.0, 72.0, 90.0, 110.0)
-            labels.append(Label(at, words if symbol == "c" and scene.wide else two, sides, reach, True, two))
+            labels.append(Label(at, words if symbol == "r_c" and scene.wide else two, sides, reach, True, two))
     return labels
 
 
