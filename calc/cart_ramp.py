@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.block import EFFICIENCY, EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
+from calc.drawing import cart_ramp as cart_drawing
 from calc.drawing import work as work_drawing
 from calc.inclined_plane import INSIDE_TRIANGLE, SHAPE, SLOPE_ANGLE, TRIANGLE
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
@@ -125,5 +126,6 @@ CART_RAMP = Calculator(
         "A cart runs back by itself on almost any slope. Follow it with a chock behind the wheels.",
         "Stand uphill or beside it, never below. Stay out of the line of the rope. Nobody rides.",
     ),
+    draw=cart_drawing.draw,
     draw_work=work_drawing.draw,
 )

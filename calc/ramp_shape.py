@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.block import IMA
+from calc.drawing import ramp_shape as shape_drawing
 from calc.inclined_plane import INSIDE_TRIANGLE, SHAPE, SLOPE_ANGLE, TRIANGLE
 from calc.model import Calculator, Quantity, Relation, Sentence
 
@@ -30,4 +31,5 @@ RAMP_SHAPE = Calculator(
     asks=("L", "h", "b", "theta"),
     sentences=(Sentence("A ramp {L} long and {h} high rises at {theta}. Along it the ideal advantage is {IMA}."),),
     cautions=("Cleat both plank ends, so that neither can slide.",),
+    draw=shape_drawing.draw,
 )

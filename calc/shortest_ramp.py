@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from calc.drawing import shortest_ramp as fan_drawing
 from calc.inclined_plane import INSIDE_TRIANGLE, SHAPE, SLOPE_ANGLE, TRIANGLE
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
 
@@ -119,4 +120,5 @@ SHORTEST_RAMP = Calculator(
         "This says nothing about the strength of a plank. Nobody walks on it.",
         "Starting takes more than keeping on: leave something in hand. Chock the load, and stand uphill or beside it.",
     ),
+    draw=fan_drawing.draw,
 )

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from calc.drawing import tilt_test as tilt_drawing
 from calc.inclined_plane import INSIDE_TRIANGLE, SHAPE, SLOPE_ANGLE, TRIANGLE
 from calc.model import Calculator, Condition, Quantity, Relation, Sentence
 
@@ -72,4 +73,5 @@ TILT_TEST = Calculator(
         "Raise the end slowly, with a stop at the foot. Nobody stands below the load.",
         "Hold the plank so that its foot cannot slide away.",
     ),
+    draw=tilt_drawing.draw,
 )

@@ -10,6 +10,7 @@ textbook, ch. 9, wedges).
 from __future__ import annotations
 
 from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
+from calc.drawing import wedge as wedge_drawing
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
 
@@ -162,5 +163,6 @@ WEDGE = Calculator(
         Sentence("The shape gives an ideal advantage of {IMA}. Fill in the load to find the effort."),
     ),
     cautions=CAUTIONS,
+    draw=wedge_drawing.draw,
     draw_work=work_drawing.draw,
 )

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.block import EFFICIENCY, EFFORT, REAL, RESULTS
+from calc.drawing import wedge as wedge_drawing
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, When, when
 from calc.wedge import (
@@ -71,8 +72,15 @@ def _single(mu: str, base: str) -> tuple[Relation, ...]:
 
 def _balance(faces: str) -> tuple[Relation, ...]:
     mu, base = _FACES[faces]
-    phi = Relation(f"phi = atan({mu})", "The friction angle of the sloping face.")
-    return when({"view": REAL, "faces": faces}, *_double(mu), *_single(mu, base), phi)
+    leaning = (
+        Relation(f"phi = atan({mu})", "The friction angle of the sloping face."),
+        Relation(f"F_1 = N*sqrt(1 + {mu}**2)", "Push and friction of the sloping face together."),
+        *when(
+            {"kind": "single"},
+            Relation(f"F_2 = V*sqrt(1 + {base}**2)", "Push and friction of the base together."),
+        ),
+    )
+    return when({"view": REAL, "faces": faces}, *_double(mu), *_single(mu, base), *leaning)
 
 
 def _limits(faces: str) -> tuple[Condition, ...]:
@@ -162,6 +170,8 @@ WEDGE_WITH_FRICTION = Calculator(
         *FACE,
         *DERIVED,
         Quantity("V", "Carried by the wedge", "force", "lbf", "N"),
+        Quantity("F_1", "Force of a sloping face", "force", "lbf", "N"),
+        Quantity("F_2", "Force of the base", "force", "lbf", "N"),
         Quantity("E_out", "Pull to draw it out", "force", "lbf", "N", role="effort"),
         Quantity("E_hold", "Push to keep it in", "force", "lbf", "N", role="effort"),
         Quantity("phi", "Friction angle", "angle", "°", "°", low=0.0),
@@ -235,5 +245,6 @@ WEDGE_WITH_FRICTION = Calculator(
         Sentence("The shape gives an ideal advantage of {IMA}. Fill in the load to find the effort."),
     ),
     cautions=CAUTIONS,
+    draw=wedge_drawing.draw,
     draw_work=work_drawing.draw,
 )
