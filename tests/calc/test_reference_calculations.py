@@ -206,3 +206,25 @@ def test_j32_three_thread_forms() -> None:
 def test_j45_wrap_test() -> None:
     v = values("wrap-test", B="11", H="2", d="1")
     assert six(v["turns"], v["p"] / INCH, math.degrees(v["lam"])) == [3.50141, 0.571199, 10.3048]
+
+
+def test_j09_windlass() -> None:
+    v = values("windlass", R="130", r_c="15", D="6", t="1/2", h="10 ft", eta="85")
+    assert six(v["IMA"], v["E"] / LBF, v["turns"], v["s"] / 12 / INCH, v["Win"] / FT_LBF) == [
+        4.61538,
+        33.1373,
+        5.87649,
+        46.1538,
+        1529.41,
+    ]
+
+
+def test_j10_journal_friction() -> None:
+    v = values("journal-friction", R="130", r_c="15", D="6", t="1/2", r_j="1/2", mu="0.15", w="18")
+    assert six(v["E"] / LBF, v["eta"] * 100) == [29.0421, 96.9857]
+
+
+def test_j11_two_gear_pairs() -> None:
+    teeth = {"N_a_1": "12", "N_b_1": "48", "N_a_2": "15", "N_b_2": "45"}
+    v = values("gears-and-belts", **teeth, eta_1="95", eta_2="95", T_in="20", rpm_in="360")
+    assert six(v["ratio"], v["T_out"] / LBF / INCH, v["rpm_out"] * 30 / math.pi) == [12, 216.6, 30]
