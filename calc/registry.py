@@ -11,6 +11,7 @@ from calc.gears_and_belts import GEARS_AND_BELTS
 from calc.inclined_plane import RAMP
 from calc.lever import LEVER
 from calc.loaded_bar import LOADED_BAR
+from calc.measures import MEASURES
 from calc.model import Calculator
 from calc.pin_friction import PIN_FRICTION
 from calc.ramp_shape import RAMP_SHAPE
@@ -40,6 +41,7 @@ CALCULATORS: dict[str, Calculator] = {
         SAME_WORK,
         WORK_AND_POWER,
         CHAIN,
+        MEASURES,
         WHEEL_AND_AXLE,
         WINDLASS,
         JOURNAL_FRICTION,

@@ -7,7 +7,7 @@ from typing import Any
 
 import uncertainties
 
-from calc.figures import plain, shown, to_places, with_doubt
+from calc.figures import feet_and_inches, plain, shown, sixteenths, to_places, with_doubt
 from calc.model import Quantity
 from calc.question import Question, box_unit
 from calc.units import KINDS, in_unit
@@ -16,12 +16,16 @@ from calc.units import KINDS, in_unit
 def number_text(quantity: Quantity, value: Any, system: str, digits: int = 3) -> str:
     """The number alone, in the unit of the box: '92.1', '2.86 ± 0.11', '14.5'."""
     unit = box_unit(quantity, system)
+    if quantity.parts:
+        inches = in_unit(uncertainties.nominal_value(value), "in")
+        text = feet_and_inches(inches, quantity.parts) if unit == "ft" else sixteenths(inches, parts=quantity.parts)
+        return text.removesuffix(" in")
     nominal, u = _number_and_doubt(value, unit)
     if u > 0:
         return " ± ".join(with_doubt(nominal, u))
     if KINDS[quantity.kind].whole and nominal == round(nominal):
         return plain(nominal)
-    if digits == 3 and quantity.kind in ("angle", "efficiency"):
+    if digits == 3 and unit in ("°", "%"):
         return to_places(nominal, 1)
     return shown(nominal, digits)
 
@@ -33,7 +37,8 @@ def _number_and_doubt(value: Any, unit: str) -> tuple[float, float]:
 
 def value_text(quantity: Quantity, value: Any, system: str, digits: int = 3) -> str:
     """Number and unit: '92.1 in', '14.5°', '46.9 %'."""
-    return with_unit(number_text(quantity, value, system, digits), box_unit(quantity, system))
+    unit = "in" if quantity.parts else box_unit(quantity, system)
+    return with_unit(number_text(quantity, value, system, digits), unit)
 
 
 def typed_text(quantity: Quantity, value: Any, system: str) -> str:
