@@ -6,7 +6,8 @@ from math import ceil
 
 from . import cord
 from .canvas import BACKGROUND, BODY, EDGE, MOVING, Canvas, Words
-from .labels import Label, settle
+from .labels import wrapped
+from .letters import NOTE
 from .plane import rectangle
 from .scene import Scene
 from .windlass_end import Windlass, hand_height
@@ -44,16 +45,17 @@ def view(canvas: Canvas, scene: Scene, machine: Windlass, corner: complex) -> fl
     cord.strip(canvas, complex(end, axis.imag), fall, max(rope, 1.6))
     cord.break_mark(canvas, fall - 6j, max(rope, 1.6))
     canvas.reserve(complex(left, axis.imag - reach - 8), complex(left, axis.imag + reach + 8))
-    labels = []
-    top = complex(left + min(1.5 * rope, long / 2), axis.imag - machine.outer)
-    if layers == 1:
-        labels.append(Label(top, Words((f"{DEAD_TURNS} dead turns",)), "N NNE NE", (18.0, 28.0, 40.0, 54.0), True))
-    if scene.text("turns"):
-        at = complex(min((left + end) / 2 + rope, right - 4), axis.imag + machine.outer)
-        words = (scene.text("turns"),) if all_drawn else (scene.text("turns"), "(not all drawn)")
-        labels.append(Label(at, Words(words), "S SSE SE SW", (30.0, 40.0, 54.0, 70.0), True))
-    settle(canvas, labels)
-    return max(axis.imag + reach + 10, canvas.boxes[-1].bottom if labels else 0.0)
+    words = wrapped(Words((_counted(scene, layers == 1, all_drawn),), NOTE), room)
+    return canvas.write(words, corner.real, max(axis.imag + reach + 12, fall.imag + 8)).bottom
+
+
+def _counted(scene: Scene, first_layer: bool, all_drawn: bool) -> str:
+    """How many turns there are, in words."""
+    dead = f"{DEAD_TURNS} dead turns, hatched"
+    words = scene.text("turns") or dead
+    if first_layer and scene.text("turns"):
+        words = f"{words} over {dead}" if all_drawn else f"{words} over {DEAD_TURNS} dead ones, not all drawn"
+    return words
 
 
 def _shaft(canvas: Canvas, machine: Windlass, axis: complex, right: float) -> None:

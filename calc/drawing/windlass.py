@@ -63,7 +63,7 @@ def _compose(scene: Scene, *, level: bool) -> Canvas | None:
     most = max(known.values(), default=0.0)
     longest = forces.LONGEST_WIDE if scene.wide else forces.LONGEST_NARROW
     force_scale = longest / most if most else 0.0
-    machine = lay_out(scene, level=level)
+    machine = lay_out(scene, force_scale, level=level)
     canvas.frame = (EDGE, machine.right) if scene.wide else canvas.frame
     settle(canvas, end_view(canvas, scene, machine, force_scale))
     canvas.frame = (EDGE, scene.width - EDGE)

@@ -14,7 +14,7 @@ from .plane import left_of, towards
 from .scene import Scene
 
 _FREE = 96.0
-"""Greatest rise of the load in pixels; a higher lift has its rope cut short."""
+"""Greatest rise of the load in pixels, wide; a higher lift has its rope cut short."""
 
 _UNKNOWN_RISE = 60.0
 
@@ -23,7 +23,8 @@ _UNKNOWN_RISE = 60.0
 class Windlass:
     """The machine on the paper, in pixels: radii, the angle of the crank, how far the load has risen.
 
-    ``right`` is the x that the end view may reach, ``rise`` the whole travel of the load as drawn.
+    ``right`` is the x that the end view may reach, ``rise`` the whole travel of the load as drawn, ``push`` how far
+    the effort's arrow reaches from the hand.
     """
 
     scale: float
@@ -39,6 +40,7 @@ class Windlass:
     cut_short: bool
     crate: float
     level: bool
+    push: float
 
     @property
     def outer(self) -> float:
@@ -47,8 +49,8 @@ class Windlass:
 
     @property
     def top(self) -> float:
-        """The y of the upper edge of the hand's circle and of what stands above it."""
-        return -max(self.crank, self.outer) - 34
+        """The y over everything that turns, and over the dimension that stands above it."""
+        return -max(abs(complex(self.crank + 8, self.push)), self.outer + 6) - 26
 
     @property
     def highest(self) -> float:
@@ -66,14 +68,16 @@ class Windlass:
         return max(self.highest + self.rise + 8 + self.crate * 0.75 + 6, self.crank + 14)
 
 
-def lay_out(scene: Scene, *, level: bool) -> Windlass:
+def lay_out(scene: Scene, force_scale: float, *, level: bool) -> Windlass:
     """Choose the scale and the place of the shaft. ``level``: the crank stays level, as where it is pushed hardest."""
     values = scene.values
     radius, rope = values["r"], max(values.get("t", 0.0), 0.0)
     rope = min(rope, 2 * radius)
     drum = min(values.get("D", 0.0) / 2, radius) if values.get("D", 0) > 0 else max(radius - rope / 2, radius * 0.1)
     largest = max(values["r_c"], radius + rope / 2)
-    scale = (92.0 if scene.wide else 84.0) / largest
+    push = 0.0 if level else max(values.get("E", 0.0) * force_scale, 8.0) + 7
+    scale = ((92.0 if scene.wide else 72.0) - 0.3 * push) / largest
+    free = _FREE if scene.wide else _FREE * 0.7
     rise = values.get("h", 0.0) * scale if values.get("h", 0) > 0 else _UNKNOWN_RISE
     if level:
         rise = 2 * pi * radius * scale
@@ -92,10 +96,11 @@ def lay_out(scene: Scene, *, level: bool) -> Windlass:
         rope=rope * scale,
         angle=turned,
         done=done,
-        rise=min(rise, _FREE),
-        cut_short=rise > _FREE,
+        rise=min(rise, free),
+        cut_short=rise > free,
         crate=crate,
         level=level,
+        push=push,
     )
 
 
@@ -125,13 +130,10 @@ def reserve_travel(canvas: Canvas, scene: Scene, machine: Windlass, force_scale:
     """Keep the size the same wherever the machine stands."""
     lowest = machine.highest + machine.rise + 8 + machine.crate * 0.375
     down = lowest + max(scene.values.get("R", 0.0) * force_scale, 8.0)
-    push = scene.values.get("E", 0.0) * force_scale
     canvas.reserve(
         complex(machine.centre.real, max(down, machine.floor + 8, machine.crank + 8) + 4),
         complex(machine.centre.real, machine.top),
     )
-    if not machine.level:
-        canvas.reserve(complex(machine.centre.real, -((machine.crank**2 + push**2) ** 0.5)))
 
 
 def _stand(canvas: Canvas, machine: Windlass) -> None:
@@ -233,7 +235,7 @@ def _arm(machine: Windlass, angle: float) -> list[complex]:
 
 def _radius_dimension(canvas: Canvas, scene: Scene, machine: Windlass) -> None:
     """The effective radius, from the rope's middle to the shaft's, over the hand's circle."""
-    c, row = machine.centre, machine.top + 14
+    c, row = machine.centre, machine.top + 12
     rope = c.real - machine.radius
     canvas.extension(complex(rope, 0), complex(rope, row - OVERSHOOT))
     canvas.extension(complex(c.real, -machine.outer - 14), complex(c.real, row - OVERSHOOT))
