@@ -119,9 +119,9 @@ def slung_crate(canvas: Canvas, sling: complex, width: float, height: float, dro
     return top + 0.5j * height
 
 
-def handle(canvas: Canvas, at: complex, along: complex = 1j) -> None:
+def handle(canvas: Canvas, at: complex, along: complex = 1j, width: float = 16.0) -> None:
     """A short stick across the rope's end, to pull by; the rope runs in the direction ``along``."""
-    corners = rectangle(at, left_of(along), 16, -2.5, 2.5)
+    corners = rectangle(at, left_of(along), width, -2.5, 2.5)
     canvas.polygon(corners, "lesser paper", OVERLAY)
 
 

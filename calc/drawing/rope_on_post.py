@@ -14,8 +14,11 @@ from .scene import Drawing, Scene
 _POST = 44.0
 _WIDEST = 11.0
 _THINNEST = 1.0
-_STROKE = 40.0
+_STROKE = 30.0
 """Pixels that load and hand go while the slider goes all the way."""
+
+_RUN = 44.0
+"""Least length in pixels of the run from the post to the hand."""
 
 
 def draw(scene: Scene) -> Drawing | None:
@@ -55,7 +58,7 @@ def compose(scene: Scene) -> Canvas | None:
     def width(share: float) -> float:
         return max(_WIDEST * exp(grows * share) / widest, _THINNEST)
 
-    growth = min(10.0, 66.0 / turns)
+    growth = min(10.0, (66.0 if scene.wide else 34.0) / turns)
     points, steps = [], max(12, ceil(turns * 40))
     for step in range(steps + 1):
         share = step / steps
@@ -65,9 +68,9 @@ def compose(scene: Scene) -> Canvas | None:
     leaves = towards(pi / 2 - angle)
     below = max(62.0, _POST + growth * turns + 26)
     hang = start + 1j * (below + _STROKE * done)
-    hand = end + leaves * (66 + _STROKE * (1 - done))
+    hand = end + leaves * (_RUN + _STROKE * (1 - done))
     _band(canvas, [(hang, 0.0), *points, (hand, 1.0)], width)
-    canvas.reserve(start + 1j * (below + _STROKE + 50 + known["R"] * scale), end + leaves * (70 + _STROKE))
+    canvas.reserve(start + 1j * (below + _STROKE + 50 + known["R"] * scale), end + leaves * (_RUN + 4 + _STROKE))
     crate = rigging.slung_crate(canvas, hang, 48, 35, drop=10)
     settle(canvas, [*_contact(canvas, scene, centre), *_arrows(canvas, scene, known, scale, hand, leaves, crate)])
     if most:

@@ -80,7 +80,9 @@ def compose_reeved(scene: Scene, number: int, to_advantage: bool, names: Names) 
     row = canvas.bottom + 12
     listed = tensions(scene, number, to_advantage)
     if listed:
-        left, top, width = (scene.width - LIST_ROOM, 8.0, LIST_ROOM - 6) if scene.wide else (8.0, row, scene.width - 16)
+        left, top, width = (
+            (scene.width - LIST_ROOM, canvas.top + 4, LIST_ROOM - 6) if scene.wide else (8.0, row, scene.width - 16)
+        )
         row = max(row, _list(canvas, scene, listed, left, top, width) + 12)
     most = max(tackle.load, tackle.effort, tackle.anchor)
     if tackle.scale:
@@ -170,7 +172,8 @@ def reeved_rope(canvas: Canvas, tackle: Tackle, hand: float) -> None:
         rigging.ringed(canvas, at, str(part))
     if tackle.down:
         canvas.avoid((complex(rope.hauling, above), complex(rope.hauling, hand)), 3)
-    rigging.handle(canvas, complex(rope.hauling, hand))
+    width = min(16.0, 2 * (rope.pitch - rigging.RING - 1)) if tackle.down else 16.0
+    rigging.handle(canvas, complex(rope.hauling, hand), width=width)
 
 
 def _arrows(canvas: Canvas, scene: Scene, tackle: Tackle) -> list[Label]:

@@ -13,7 +13,7 @@ MOST_PARTS = 12
 
 _PITCH = {1: 60.0, 2: 52.0, 3: 48.0}
 _USUAL_PITCH = 44.0
-_LEAST_PITCH = 17.0
+_LEAST_PITCH = 16.0
 
 LIST_ROOM = 176.0
 """Pixels beside the wide drawing for the list of tensions."""
@@ -109,7 +109,7 @@ def lay_out(scene: Scene, parts: int, to_advantage: bool, room: tuple[float, flo
     pitch = max(min(_PITCH.get(parts, _USUAL_PITCH), (end - begin) / columns), _LEAST_PITCH)
     begin = max(min(begin, end - columns * pitch), 8.0)
     left = begin + (end - begin - columns * pitch) / 2 + pitch / 2
-    lift = min(84.0 if wide else 66.0, (270.0 if wide else 230.0) / parts)
+    lift = min(80.0 if wide else 60.0, (240.0 if wide else 200.0 if parts <= 8 else 160.0) / parts)
     forces_known = {symbol: max(values.get(symbol, 0.0), 0.0) for symbol in ("R", "E", "A")}
     most = max(forces_known.values())
     longest = 72.0 if wide else 58.0

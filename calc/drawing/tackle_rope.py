@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from .canvas import BODY, EDGE, Canvas, Words, shape
-from .labels import Label, settle
+from .labels import Label, settle, wrapped
 from .letters import EFFORT, HEADING, NOTE, Style
 from .scales import Scales, scale_bars
 from .scene import Drawing, Scene
@@ -50,8 +50,8 @@ def compose(scene: Scene) -> Canvas | None:
     if number is None or not all(values.get(symbol, 0.0) > 0 for symbol in ("L", "L_n", "tail", "dE")):
         return None
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Rope of a tackle")
-    left = EDGE + max(words.width for words in _span_words(scene)) + 38
-    room = (left, scene.width - (240.0 if scene.wide else 66.0))
+    left = EDGE + max(words.width for words in _span_words(scene)) + 30
+    room = (left, scene.width - (240.0 if scene.wide else 66.0 if number < 8 else 12.0))
     tackle = replace(lay_out(scene, number, scene.choices.get("rove") == "advantage", room), lift=_LIFT)
     canvas.reserve(complex(tackle.rope.middle, tackle.crate(0) + 24), complex(0, min(tackle.hand(0) - _HAUL, 0) - 12))
     standing_block(canvas, scene, tackle, TACKLE)
@@ -72,7 +72,7 @@ def _span_words(scene: Scene) -> tuple[Words, Words]:
 def _spans(canvas: Canvas, scene: Scene, tackle: Tackle) -> None:
     """Closed gap and lift as dimensions to the left of the blocks."""
     edge = tackle.rope.x(1) - tackle.radius - 8
-    x = edge - 22
+    x = edge - 14
     heights = [tackle.standing, tackle.moving(1), tackle.moving(0)]
     for y in heights:
         canvas.extension(complex(edge, y), complex(x - 4, y))
@@ -153,15 +153,16 @@ def _field(canvas: Canvas, left: float, top: float, width: float, fill: str) -> 
 
 def _key(canvas: Canvas, lengths: Sequence[Length], top: float) -> float:
     """What each fill stands for, in as many lines as it takes; returns the y below."""
-    x = EDGE
+    x, low = EDGE, top
     for length in lengths:
         style: Style = EFFORT if length.fill == "hauled" else NOTE
-        words = Words((length.words,), style)
+        words = wrapped(Words((length.words,), style), canvas.width - 2 * EDGE - 20)
         if x > EDGE and x + 22 + words.width > canvas.width - EDGE:
-            x, top = EDGE, top + 20
-        _field(canvas, x, top + 2, 16, length.fill)
-        x = canvas.write(words, x + 20, top + 7 - words.height / 2).right + 14
-    return top + 22
+            x, top = EDGE, low + 4
+        _field(canvas, x, top + 3, 16, length.fill)
+        box = canvas.write(words, x + 20, top)
+        x, low = box.right + 14, box.bottom
+    return low + 8
 
 
 def _alt(scene: Scene) -> str:

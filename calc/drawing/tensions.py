@@ -12,8 +12,9 @@ from .rigging import RING, ringed
 from .scene import Scene
 
 _ROW = 24.0
+_LOW_ROW = 2 * RING + 2
 _LONGEST = 58.0
-_SHORTEST = 30.0
+_SHORTEST = 20.0
 """What the longest bar may come down to, so that two columns have room."""
 
 _NAME = 36.0
@@ -54,12 +55,13 @@ def tension_list(canvas: Canvas, left: float, top: float, width: float, listed: 
     fixed = _NAME + 10 + max(Words((one.text,), EFFORT).width for one in listed)
     columns = 2 if len(listed) > 5 and 2 * (fixed + _SHORTEST) <= width else 1
     rows = -(-len(listed) // columns)
+    row = _ROW if rows < 8 else _LOW_ROW
     scale = min(_LONGEST, width / columns - fixed) / max(one.force for one in listed)
     for index, one in enumerate(listed):
         x = left + (index // rows) * width / columns
-        middle = top + (index % rows) * _ROW + RING
+        middle = top + (index % rows) * row + RING
         _row(canvas, x, middle, one, scale)
-    return top + rows * _ROW
+    return top + rows * row
 
 
 def _row(canvas: Canvas, x: float, middle: float, one: Tension, scale: float) -> None:
