@@ -22,7 +22,7 @@ from calc.registry import CALCULATORS
 from calc.shown import exact, value_text
 from calc.solve import Solution, Step, told
 from calc.views import TITLES, Findings, View, enough, find
-from calc.working import Line, is_copy, line, unit_lines
+from calc.working import Line, filled_lines, is_copy, line, unit_lines
 
 _FIRST: tuple[str, ...] = ("IMA", "E", "AMA", "eta")
 _LAST: tuple[str, ...] = ("dE", "dR", "Win", "Wout", "Wlost")
@@ -142,7 +142,7 @@ def _values(question: Question, findings: Findings) -> dict[str, Any]:
 
 
 def _working(question: Question, findings: Findings) -> list[Line]:
-    lines = unit_lines(question)
+    lines = [*unit_lines(question), *filled_lines(question)]
     done: set[tuple[str, str, float]] = set()
     for view in findings.views.values():
         for step in told(view.solution.steps, _wanted(question, findings, view)):
@@ -166,7 +166,7 @@ def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
 
 def _line(question: Question, step: Step, view: View, done: set[tuple[str, str, float]]) -> list[Line]:
     mark = (step.symbol, step.relation.text, uncertainties.nominal_value(view.values[step.symbol]))
-    if mark in done or is_copy(step):
+    if mark in done or is_copy(question, step):
         return []
     done.add(mark)
     return [line(question, step, view.values)]

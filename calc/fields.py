@@ -62,7 +62,8 @@ def field(question: Question, findings: Findings, symbol: str) -> dict[str, Any]
         return {**box, "note": "Over 100 %: not possible. Re-measure."}
     view = findings.views[name]
     box["shown"] = number_text(quantity, value, question.system, question.digits)
-    assumed = symbol in view.assumed
+    filled = question.filled.get(symbol)
+    assumed = symbol in view.assumed or filled is not None
     box["state"] = "assumed" if assumed else "computed"
     box["mark"] = "assumed" if assumed else "computed"
     box["note"] = " ".join(part for part in (_origin(question, findings, symbol, view), remarks) if part)
@@ -106,6 +107,8 @@ def _fits(question: Question, findings: Findings, symbol: str) -> str:
 def _origin(question: Question, findings: Findings, symbol: str, view: View) -> str:
     """Under a computed box: where its value comes from."""
     quantity, value = question.quantities[symbol], view.values[symbol]
+    if symbol in question.filled:
+        return question.filled[symbol].note
     if symbol in view.assumed:
         return quantity.default_note
     if quantity.measured:

@@ -28,7 +28,7 @@ def describe(key: str) -> dict[str, Any]:
                 "label": choice.label,
                 "level": choice.level,
                 "options": [{"value": value, "label": label} for value, label in choice.options],
-                "default": choice.options[0][0],
+                "default": {system: choice.default(system) for system in ("us", "si")},
             }
             for choice in calculator.choices
         ],
@@ -70,6 +70,6 @@ def example(key: str, units: str = "us") -> dict[str, Any]:
     return {
         "calculator": key,
         "given": given,
-        "choices": {choice.symbol: choice.options[0][0] for choice in calculator.choices},
+        "choices": {choice.symbol: choice.default(units) for choice in calculator.choices},
         "units": units,
     }

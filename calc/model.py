@@ -25,7 +25,8 @@ class Quantity:
     ``default`` is a formula that is assumed while nothing else gives a value. ``ideal`` marks a loss. ``measured``
     marks the one quantity that the class reads off its scale. ``low`` and ``high`` override the kind's limits (SI).
     ``slide`` is the slider's range in multiples of the example. ``when`` limits the box to a case. ``cut`` marks a
-    length that somebody will saw to size: its sixteenths are rounded up.
+    length that somebody will saw to size: its sixteenths are rounded up. ``parts`` shows a length in so many parts of
+    an inch, and in feet and inches if its unit is the foot.
     """
 
     symbol: str
@@ -45,6 +46,7 @@ class Quantity:
     high: float | None = None
     slide: tuple[float, float] = (0.5, 2.5)
     cut: bool = False
+    parts: int = 0
     when: When = field(default_factory=dict)
 
     def row(self, i: int, us: str = "", si: str = "") -> Quantity:
@@ -53,13 +55,39 @@ class Quantity:
 
 
 @dataclass(frozen=True)
+class Fill:
+    """What an option puts in a box that nobody has typed in, and the words that say where it comes from.
+
+    ``us`` stands in both systems unless ``si`` gives another size, and carries its unit.
+    """
+
+    us: str
+    si: str = ""
+    note: str = ""
+
+    def text(self, system: str) -> str:
+        """What stands in the box when the sheet is in this system."""
+        return self.si if system == "si" and self.si else self.us
+
+
+@dataclass(frozen=True)
 class Choice:
-    """A question with named answers; the first option is the default."""
+    """A question with named answers. The first option is the default; ``si`` names another one for SI examples.
+
+    ``fills`` is what each option puts in boxes, by symbol. A filled box counts as given, is shown as assumed, and
+    gives way to what is typed in it or follows from what is typed.
+    """
 
     symbol: str
     label: str
     options: tuple[tuple[str, str], ...]
     level: int = 1
+    si: str = ""
+    fills: Mapping[str, Mapping[str, Fill]] = field(default_factory=dict)
+
+    def default(self, system: str) -> str:
+        """The option that a sheet in this system starts with."""
+        return self.si if system == "si" and self.si else self.options[0][0]
 
 
 @dataclass(frozen=True)
@@ -106,7 +134,10 @@ class Sentence:
 
 @dataclass(frozen=True)
 class Rows:
-    """A list of like things: the quantities that each row has, the example's rows, and the columns of its table."""
+    """A list of like things: the quantities that each row has, the example's rows, and the columns of its table.
+
+    An example is text as a reader would type it, for both systems ("5") or for each ("40 lbf | 180 N").
+    """
 
     name: str
     label: str
@@ -142,8 +173,9 @@ class Calculator:
 
     @cached_property
     def losses(self) -> frozenset[str]:
-        """The symbols of the quantities that an ideal machine does not have."""
-        return frozenset(q.symbol for q in self.quantities if q.loss)
+        """The symbols of the quantities that an ideal machine does not have, those in rows written out."""
+        most = {group.name: group.high for group in self.rows}
+        return frozenset(symbol for symbol, q in self.written_out(most).items() if q.loss)
 
     @cached_property
     def measured(self) -> str:
@@ -171,7 +203,8 @@ class Calculator:
             for i in range(1, counts[group.name] + 1):
                 example = group.example[i - 1] if i <= len(group.example) else {}
                 for q in group.quantities:
-                    found[f"{q.symbol}_{i}"] = q.row(i, example.get(q.symbol, ""), example.get(q.symbol, ""))
+                    us, _, si = example.get(q.symbol, "").partition(" | ")
+                    found[f"{q.symbol}_{i}"] = q.row(i, us, si or us)
         return found
 
     @cached_property

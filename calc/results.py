@@ -148,7 +148,6 @@ def _work(question: Question, view: View) -> str:
 
 
 def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
-    view = next(iter(findings.views.values()))
     columns = [_column(question, rows, symbol) for symbol in rows.columns]
     heads = "".join(
         f'<th scope="col">{escape(q.label)} <span class="unit">{escape(unit_of(q, question.system))}</span></th>'
@@ -159,8 +158,8 @@ def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
         cells = []
         for position, symbol in enumerate(rows.columns):
             name = f"{symbol}_{i}" if f"{symbol}_{i}" in question.quantities else symbol
-            value = view.values.get(name)
-            text = UNKNOWN if value is None else escape(spaced(_cell(question, name, value)))
+            best = findings.best(name)
+            text = UNKNOWN if best is None else escape(spaced(_cell(question, name, best[1])))
             cells.append(f'<th scope="row">{text}</th>' if position == 0 else f"<td>{text}</td>")
         lines.append(f"<tr>{''.join(cells)}</tr>")
     return (

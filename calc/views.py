@@ -7,7 +7,7 @@ effort that the scale showed and asks what was lost. A measured effort is theref
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import uncertainties
@@ -15,10 +15,9 @@ import uncertainties
 from calc.formula import evaluate, parse_comparison, symbols
 from calc.messages import Message, message
 from calc.model import Calculator, Condition, holds_in
-from calc.question import Question, limits
+from calc.question import Question, limits, takes_zero
 from calc.shown import value_text
 from calc.solve import ASSUMED, Bounds, Solution, Step, plan, reach, relation_symbols, run
-from calc.units import KINDS
 
 RELATIVE_TOLERANCE = 0.005
 _COMPARE = {
@@ -121,7 +120,7 @@ def holds(condition: Condition, values: Mapping[str, Any]) -> bool | None:
 
 def find(question: Question) -> Findings:
     """Work a question out in each view that it has."""
-    question = question.refusing(_broken_by_given(question))
+    question = _giving_way(question.refusing(_broken_by_given(question)))
     machine = _Machine(question)
     calculator, blocked = question.calculator, question.blocked
     filled = frozenset(question.given) | blocked
@@ -139,7 +138,8 @@ def find(question: Question) -> Findings:
         _check(machine, view, errors)
         views[name] = view
         waiting |= reached - set(view.values)
-    coefficients = frozenset(s for s in calculator.losses if question.quantities[s].kind == "friction")
+    losses = {symbol: question.quantities[symbol] for symbol in calculator.losses if symbol in question.quantities}
+    coefficients = frozenset(symbol for symbol, quantity in losses.items() if quantity.kind == "friction")
     for name, view in views.items():
         if name != "ideal" or len(views) == 1:
             # the coefficient that would explain a measured effort does not stand for one that can't be read
@@ -147,6 +147,21 @@ def find(question: Question) -> Findings:
                 coefficients if name == "measured" and "expected" in views else frozenset()
             )
     return Findings(views, errors, waiting - set(errors), coefficients)
+
+
+def _giving_way(question: Question) -> Question:
+    """The question without those fills of a choice that follow from what is typed (the effort left out)."""
+    calculator, measured = question.calculator, question.calculator.measured
+    if not question.filled:
+        return question
+    machine = _Machine(question)
+    typed = frozenset(question.readings) | question.blocked
+    kept = {}
+    for symbol, fill in question.filled.items():
+        view = ("expected" if symbol in calculator.losses else "ideal") if measured else "plain"
+        if symbol not in machine.reach(view, typed - {measured}, assuming=False):
+            kept[symbol] = fill
+    return replace(question, filled=kept)
 
 
 def _cases(calculator: Calculator, machine: _Machine, filled: frozenset[str]) -> dict[str, frozenset[str]]:
@@ -194,12 +209,7 @@ def _broken_by_given(question: Question) -> dict[str, Message]:
     for condition in question.calculator.conditions:
         broken = condition.stop and not condition.withdraws and holds_in(condition.when, case)
         if broken and holds(condition, given) is False:
-            at = (
-                condition.at
-                if condition.at in question.readings
-                else next(name for name in relation_names(condition) if name in question.readings)
-            )
-            found[at] = message(condition.code)
+            found[_place(question, condition)] = message(condition.code)
     return found
 
 
@@ -234,7 +244,7 @@ def _check(machine: _Machine, view: View, errors: dict[str, Message]) -> None:
             withdraw(solution, (symbol,))
             if quantity.level:
                 errors.setdefault(symbol, message("e-below", name=quantity.label, v=text))
-        elif nominal == 0 and not KINDS[quantity.kind].zero and "pos" not in _formula_text(solution, symbol):
+        elif nominal == 0 and not takes_zero(quantity) and "pos" not in _formula_text(solution, symbol):
             withdraw(solution, (symbol,))
             if quantity.level:
                 errors.setdefault(symbol, message("e-calc", name=quantity.label))
@@ -290,7 +300,7 @@ def _disagreement(
     restoring = [
         symbol for symbol in off if not _off(machine, view, {s: v for s, v in given.items() if s != symbol}, blocked)
     ]
-    names = restoring or list(off)
+    names = [symbol for symbol in restoring or off if symbol in question.typed] or list(off)
     name = question.edited if question.edited in names else names[-1]
     quantity = question.quantities[name]
     return name, message("e-over", name=quantity.label, v=value_text(quantity, off[name], question.system))

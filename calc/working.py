@@ -36,9 +36,15 @@ class Line:
     figures: int = 3
 
 
-def is_copy(step: Step) -> bool:
-    """A step that only gives a known value another name; it needs no line."""
-    return isinstance(step.formula, Symbol)
+def is_copy(question: Question, step: Step) -> bool:
+    """A step that only gives a known value another name, in the same unit; it needs no line."""
+    return isinstance(step.formula, Symbol) and not _changes_unit(question, step)
+
+
+def _changes_unit(question: Question, step: Step) -> bool:
+    """Whether a step shows a known value in another unit."""
+    own, other = (question.quantities[name] for name in (step.symbol, *step.needs[:1]))
+    return box_unit(own, question.system) != box_unit(other, question.system) or own.parts != other.parts
 
 
 def unit_lines(question: Question) -> list[Line]:
@@ -62,17 +68,46 @@ def unit_lines(question: Question) -> list[Line]:
     return lines
 
 
+def filled_lines(question: Question) -> list[Line]:
+    """Each number that a choice put in an empty box."""
+    lines = []
+    for symbol, filled in question.filled.items():
+        lines.append(_stated(question, symbol, filled.value, filled.note))
+    return lines
+
+
+def _stated(question: Question, symbol: str, value: Any, words: str) -> Line:
+    """A line that says a value without working it out."""
+    result = value_text(question.quantities[symbol], value, question.system)
+    return Line(words, f"{symbol} = {result}", (_math(symbols.mathml(symbol), _number(result)),))
+
+
 def line(question: Question, step: Step, values: Mapping[str, Any]) -> Line:
     """The line of working for one step of a view with these values (SI)."""
     target = question.quantities[step.symbol]
     if step.how == ASSUMED:
-        result = value_text(target, values[step.symbol], question.system)
         note = target.default_note or f"{target.label} is assumed."
-        return Line(note, f"{step.symbol} = {result}", (_math(symbols.mathml(step.symbol), _number(result)),))
+        return _stated(question, step.symbol, values[step.symbol], note)
     words = step.relation.words
+    if isinstance(step.formula, Symbol):
+        return _renamed(question, step, values, words)
     if step.how == SEARCHED or step.formula is None:
         return _searched(question, step, values, words)
     return _Writer(question, step, step.formula, values).line(words)
+
+
+def _renamed(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
+    """A known value in another unit: 'L_ft = L_in = 63.5 in = 5.29 ft'."""
+    name, value = step.needs[0], values[step.symbol]
+    typed = name in question.readings
+    known = (typed_text if typed else value_text)(question.quantities[name], values[name], question.system)
+    result = value_text(question.quantities[step.symbol], value, question.system, question.digits)
+    pieces = (
+        _math(symbols.mathml(step.symbol), symbols.mathml(name)),
+        _math("", _number(known)),
+        _math("", _number(result)),
+    )
+    return Line(words, f"{step.symbol} = {name} = {known} = {result}", pieces, 6)
 
 
 def _searched(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
@@ -134,6 +169,8 @@ class _Writer:
             return self._angle(degrees, figures), "°"
         if q.kind == "efficiency":
             return plain(float(significant(value, max(figures, 3)))), ""
+        if q.kind == "count":
+            return plain(value), ""
         size = value / factor(self.unit(name))
         if name in self.question.readings and self.values[name] == self.question.readings[name].nominal:
             return plain(size), self.unit(name)
@@ -176,8 +213,10 @@ class _Writer:
             pieces.append(_math(mathml(left), mathml(right) + "<mtext>, so</mtext>"))
             texts.append(self.step.relation.text + ", so ")
         pieces.append(_math(symbols.mathml(name), mathml(self.formula)))
-        pieces.append(_math("", mathml(self.formula, leaf)))
-        texts.append(f"{name} = {text(self.formula)} = {text(self.formula, leaf)}")
+        texts.append(f"{name} = {text(self.formula)}")
+        if self.step.needs:  # a plain number has nothing to put in
+            pieces.append(_math("", mathml(self.formula, leaf)))
+            texts.append(f" = {text(self.formula, leaf)}")
         for part in self._results():
             pieces.append(_math("", _number(part)))
             texts.append(f" = {part}")

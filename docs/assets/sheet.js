@@ -296,7 +296,7 @@
       return (
         this.units !== this.form.dataset.units ||
         this.boxes.some((box) => box.input.value !== box.input.defaultValue) ||
-        this.choices.some((list) => !list.selectedOptions[0]?.defaultSelected && list.selectedIndex > 0)
+        this.choices.some((list) => !list.selectedOptions[0]?.defaultSelected)
       );
     }
 
@@ -365,9 +365,7 @@
     }
 
     startOver() {
-      for (const list of this.choices) {
-        list.value = ([...list.options].find((it) => it.defaultSelected) ?? list.options[0]).value;
-      }
+      for (const list of this.choices) list.value = list.dataset[this.units] ?? "";
       this.travel = 50;
       this.forget();
       this.fillAll((box) => box.input.dataset[this.units] ?? "");

@@ -109,7 +109,7 @@ def test_formulas_take_the_pitch_itself() -> None:
     assert answer["working"][0]["text"] == "p = 6 TPI = 0.166667 in"
     assert line(answer, "turns") == "turns = h / p = 1 in / 0.166667 in = 6.00 turns"
     found = line(ask(SCREW, h="1", turns="8"), "turns")
-    assert found == "turns = h / p, so p = h / turns = 1 in / 8 turns = 0.1250 in = 8.00 TPI"
+    assert found == "turns = h/p, so p = h / turns = 1 in / 8 turns = 0.1250 in = 8.00 TPI"
 
 
 def test_a_pitch_has_limits_in_threads_per_inch_too() -> None:
