@@ -8,31 +8,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.drawing import tackle_rope as rope_drawing
-from calc.model import Calculator, Choice, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Quantity, Relation, Sentence
+from calc.reeving import PARTS, ROVE, SHEAVE_COUNT, SHEAVES
 from calc.rigging import CAUTIONS, LIFT
-
-ROVE = Choice(
-    "rove",
-    "Hauling part",
-    (("disadvantage", "comes down off the standing block"), ("advantage", "goes up from the moving block")),
-)
-PARTS = Quantity(
-    "n",
-    "Parts at the moving block",
-    "count",
-    "4",
-    "4",
-    level=1,
-    low=1,
-    high=12,
-    hint="Count the rope parts that touch it, not the pulleys.",
-)
-SHEAVES = Quantity("S", "Sheaves", "count", low=0)
-SHEAVE_COUNT = (
-    *when({"rove": "disadvantage"}, Relation("S = n", "Off the standing block, the rope turns once for every part.")),
-    *when({"rove": "advantage"}, Relation("S = n - 1", "Off the moving block, the last part needs no sheave.")),
-)
-HAULED = Quantity("dE", "Rope hauled", "length", "in", "m", role="effort")
 
 TACKLE_ROPE = Calculator(
     key="tackle-rope",
@@ -50,7 +28,7 @@ TACKLE_ROPE = Calculator(
         Quantity("L_n", "Rope in the parts", "length", "in", "m"),
         Quantity("L_S", "Rope round the sheaves", "length", "in", "m", low=0.0),
         SHEAVES,
-        HAULED,
+        Quantity("dE", "Rope hauled", "length", "in", "m", role="effort"),
     ),
     relations=(
         *SHEAVE_COUNT,

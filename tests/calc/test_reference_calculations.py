@@ -139,7 +139,7 @@ def test_j47_the_sample_sheet_carries_its_doubt() -> None:
 
 def vise(**more: str) -> dict[str, float]:
     """The shop vise of J27 and J28: 3/4-6 Acme with a collar."""
-    return values("screw-with-friction", R="800", d="0.75", p="6 TPI", j="1", mu="0.15", r="5", **more)
+    return values("screw-with-friction", R="800", j="1", mu="0.15", r="5", **more)
 
 
 def test_j27_shop_vise() -> None:
@@ -151,9 +151,7 @@ def test_j27_shop_vise() -> None:
 def test_j28_the_vise_loosened_under_load() -> None:
     v = vise(mu_c="0.12", d_c="1.1")
     assert six(v["T_down"] / LBF / INCH) == [72.6426]
-    alone = values(
-        "screw-with-friction", choices={"collar": "none"}, R="800", d="0.75", p="6 TPI", j="1", mu="0.15", r="5"
-    )
+    alone = values("screw-with-friction", choices={"collar": "none"}, R="800", j="1", mu="0.15", r="5")
     assert six(alone["T_down"] / LBF / INCH) == [19.8426]
     assert v["T_hold"] == alone["T_hold"] == 0
 
@@ -168,7 +166,7 @@ def test_j30_square_thread() -> None:
     v = values(
         "screw-with-friction",
         "si",
-        {"form": "square", "collar": "none"},
+        {"thread": "square", "collar": "none"},
         R="5 kN",
         d="24 mm",
         p="5 mm",
@@ -182,7 +180,7 @@ def test_j30_square_thread() -> None:
 def test_j31_bolt() -> None:
     v = values("bolt-clamp", d="3/8", p="16 TPI", K="0.20", F="2000")
     assert six(v["T"] / LBF / INCH, v["T"] / FT_LBF) == [150, 12.5]
-    v = values("bolt-clamp", choices={"nut_factor": "friction"}, d="3/8", p="16", mu="0.15", mu_c="0.15", d_c="0.46875")
+    v = values("bolt-clamp", choices={"surface": "friction"}, d="3/8", p="16", mu="0.15", mu_c="0.15", d_c="0.46875")
     assert six(v["K"], v["s_c"] * 100) == [0.198549, 13.3599]
 
 
@@ -190,7 +188,7 @@ def test_j32_three_thread_forms() -> None:
     efficiencies = [
         values(
             "screw-with-friction",
-            choices={"form": form, "collar": "none"},
+            choices={"thread": form, "collar": "none"},
             R="800",
             d_m="0.6666666666667",
             p="6 TPI",
@@ -228,3 +226,27 @@ def test_j11_two_gear_pairs() -> None:
     teeth = {"N_a_1": "12", "N_b_1": "48", "N_a_2": "15", "N_b_2": "45"}
     v = values("gears-and-belts", **teeth, eta_1="95", eta_2="95", T_in="20", rpm_in="360")
     assert six(v["ratio"], v["T_out"] / LBF / INCH, v["rpm_out"] * 30 / math.pi) == [12, 216.6, 30]
+
+
+# Pulleys.
+
+
+def test_j12_movable_pulley_on_leaning_parts() -> None:
+    v = values("single-pulley", choices={"kind": "leaning"}, R="80", w="4", beta="25")
+    assert six(v["E"] / LBF, v["IMA"]) == [46.3419, 1.81262]
+
+
+def test_j16_chain_hoist() -> None:
+    v = values("chain-hoist", D="10", d="9", R="300", eta="40")
+    assert six(v["IMA"], v["E"] / LBF, v["dR"] / INCH) == [20, 37.5, 1.5708]
+
+
+def test_j40_rope_for_the_tackle() -> None:
+    v = values("tackle-rope", n="4", h="72", gap="12", D_s="2.5", tail="60")
+    assert six(v["L"] / INCH, v["dE"] / INCH) == [411.708, 288]
+    assert v["S"] == 4
+
+
+def test_j44_k_of_a_fixed_pulley() -> None:
+    v = values("single-pulley", choices={"kind": "fixed"}, E="21.7", E_down="18.4")
+    assert six(v["k"], v["R"] / LBF) == [0.920829, 19.982]
