@@ -13,6 +13,7 @@ from calc.block import EFFICIENCY, EFFORT, REAL, RESULTS
 from calc.drawing import wedge as wedge_drawing
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, When, when
+from calc.surfaces import surfaces_to_start_with
 from calc.wedge import (
     CAUTIONS,
     CONVENTION,
@@ -111,6 +112,7 @@ WEDGE_WITH_FRICTION = Calculator(
     choices=(
         KIND,
         CONVENTION,
+        surfaces_to_start_with("mu", "mu_1", "mu_2", "mu_3"),
         Choice("faces", "Friction", (("one", "the same on every face"), ("each", "face by face")), level=3),
         Choice(
             "guide",
@@ -126,8 +128,6 @@ WEDGE_WITH_FRICTION = Calculator(
             "mu",
             "Friction coefficient",
             "friction",
-            "0.25",
-            "0.25",
             level=1,
             loss=True,
             when={"faces": "one"},
@@ -137,8 +137,6 @@ WEDGE_WITH_FRICTION = Calculator(
             "mu_1",
             "Friction on the sloping face",
             "friction",
-            "0.25",
-            "0.25",
             level=3,
             loss=True,
             when={"faces": "each"},
@@ -148,8 +146,6 @@ WEDGE_WITH_FRICTION = Calculator(
             "mu_2",
             "Friction under the wedge",
             "friction",
-            "0.25",
-            "0.25",
             level=3,
             loss=True,
             when={"faces": "each", "kind": "single"},
@@ -159,8 +155,6 @@ WEDGE_WITH_FRICTION = Calculator(
             "mu_3",
             "Friction on the guide",
             "friction",
-            "0.25",
-            "0.25",
             level=3,
             when={"guide": "guided", "kind": "single"},
             hint="Load on wall, while it rises.",

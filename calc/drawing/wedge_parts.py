@@ -7,7 +7,7 @@ from math import pi
 
 from .canvas import BODY, MOVING, OVERLAY, Canvas, Words, number, place, shape
 from .dimensions import GAP, OVERSHOOT
-from .labels import CLEAR, clear
+from .labels import CLEAR, clear, wrapped
 from .letters import NOTE
 from .plane import Box, section_lines, towards
 
@@ -159,6 +159,19 @@ def upright(
         canvas.arrowhead(complex(x, bottom), 1j)
     canvas.avoid((complex(x, top - 14), complex(x, bottom + 14)), 6)
     canvas.write(words, x - 7, min((top + bottom) / 2 - words.height / 2, -words.height - 5), "end")
+
+
+def level_above(canvas: Canvas, left: float, right: float, row: float, words: Words) -> None:
+    """A level dimension with its text above the line, for a row that has no room beside it."""
+    out = right - left < 24
+    start, end = complex(left - (20 if out else 0), row), complex(right + (20 if out else 0), row)
+    canvas.line(start, end, "thin")
+    canvas.arrowhead(complex(left, row), 1 if out else -1)
+    canvas.arrowhead(complex(right, row), -1 if out else 1)
+    words = wrapped(words, canvas.width - 12)
+    half = words.width / 2
+    middle = min(max((left + right) / 2, canvas.frame[0] + half), canvas.frame[1] - half)
+    canvas.write(words, middle, row - 7 - words.height, "middle")
 
 
 def _pieces(canvas: Canvas, x: float, end: float, inner: float, way: complex) -> None:

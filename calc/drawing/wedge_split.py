@@ -92,7 +92,9 @@ def _effort(canvas: Canvas, scene: Scene, place: _Place, butt: complex) -> list[
         canvas.extension(complex(x, butt.imag - 3), complex(x, row - 4))
     half = place.thick / 2
     words = Words(("thickness", scene.text("t"))).on_one_line()
-    dimensions.level(canvas, butt.real - half, butt.real + half, row, words)
+    beside = butt.real + half + (25 if place.thick < 24 else 5) + words.width + 4 <= canvas.frame[1]
+    level = dimensions.level if beside or place.thick > words.width + 44 else wedge_parts.level_above
+    level(canvas, butt.real - half, butt.real + half, row, words)
     if let_go(scene):
         return [
             Label(
