@@ -236,6 +236,32 @@ def test_j12_movable_pulley_on_leaning_parts() -> None:
     assert six(v["E"] / LBF, v["IMA"]) == [46.3419, 1.81262]
 
 
+def test_j13_tackle_to_disadvantage() -> None:
+    v = values("tackle", R="200", w="6", n="4", k="92")
+    assert six(v["IMA"], v["E"] / LBF, v["AMA"], v["eta"] * 100, v["A"] / LBF) == [4, 63.1615, 3.16649, 79.1622, 269.161]
+    assert v["S"] == 4
+
+
+def test_j14_tackle_to_advantage() -> None:
+    v = values("tackle", choices={"rove": "advantage"}, R="200", w="6", n="5", k="90")
+    assert six(v["IMA"], v["E"] / LBF, v["AMA"], v["eta"] * 100, v["A"] / LBF) == [5, 50.304, 3.97583, 79.5165, 155.696]
+    assert v["S"] == 4
+
+
+def test_j15_lowering_the_tackle() -> None:
+    assert six(values("tackle", R="200", w="6", n="4", k="92")["E_down"] / LBF) == [41.6286]
+
+
+def test_j42_fewest_parts_under_forty_pounds() -> None:
+    load = {"R": "200", "w": "6", "E": "40"}
+    assert values("tackle", **load)["n"] == 6
+    assert values("tackle", **load, k="92")["n"] == 8
+    assert values("tackle", choices={"rove": "advantage"}, **load, k="92")["n"] == 7
+    never = ask("tackle", **load, k="80")
+    assert [error["code"] for error in never["errors"]] == ["e-neverparts"]
+    assert "51.5 lbf" in never["errors"][0]["text"]
+
+
 def test_j16_chain_hoist() -> None:
     v = values("chain-hoist", D="10", d="9", R="300", eta="40")
     assert six(v["IMA"], v["E"] / LBF, v["dR"] / INCH) == [20, 37.5, 1.5708]
@@ -250,3 +276,54 @@ def test_j40_rope_for_the_tackle() -> None:
 def test_j44_k_of_a_fixed_pulley() -> None:
     v = values("single-pulley", choices={"kind": "fixed"}, E="21.7", E_down="18.4")
     assert six(v["k"], v["R"] / LBF) == [0.920829, 19.982]
+
+
+# Inclined plane beside its first calculator, and wedge.
+
+
+def test_j17_the_shape_of_the_ramp() -> None:
+    v = values("ramp-shape", L="96", h="24")
+    assert six(v["IMA"], math.degrees(v["theta"]), v["b"] / INCH) == [4, 14.4775, 92.9516]
+
+
+def test_j20_the_slip_angle_by_tilting() -> None:
+    for mu, angle in (("0.35", 19.29), ("0.40", 21.8014)):
+        assert six(math.degrees(values("tilt-test", mu_s=mu, b="60")["theta"])) == [angle]
+
+
+def test_j22_shortest_ramp() -> None:
+    for limit, length in (("50", 92.0958), ("40", 128.008)):
+        assert six(values("shortest-ramp", R="140", h="24", mu="0.10", E_max=limit)["L"] / INCH) == [length]
+
+
+def test_j23_cart_over_a_sheave() -> None:
+    v = values("cart-ramp", choices={"rope": "sheave"}, R="120", w="25", theta="15", L="96", C="0.04", k="92")
+    assert six(v["E_1"] / LBF, v["E"] / LBF, v["eta"] * 100) == [43.1311, 46.8817, 66.2483]
+
+
+def test_j24_levelling_wedge() -> None:
+    v = values("wedge-with-friction", R="300", ell="9", t="1.5", mu="0.25")
+    found = six(v["IMA"], v["E"] / LBF, v["AMA"], v["eta"] * 100, v["E_out"] / LBF)
+    assert found == [6, 205.435, 1.46032, 24.3386, 99]
+
+
+def test_j25_splitting_wedge() -> None:
+    answer = ask("wedge-with-friction", choices={"kind": "double"}, R="500", ell="8", t="2", mu="0.20")
+    v = {symbol: entry["si"] for symbol, entry in answer["values"].items()}
+    assert six(v["IMA"], v["E"] / LBF, v["AMA"], v["eta"] * 100) == [4, 333.333, 1.5, 37.5]
+    assert any(note["code"] == "n-stays-in" for note in answer["notes"])
+
+
+def test_j26_two_conventions() -> None:
+    single = values("wedge", R="300", ell="9", t="1.5")
+    double = values("wedge", choices={"kind": "double"}, R="500", ell="8", t="2")
+    assert six(single["IMA_w"], single["IMA_s"], double["IMA_w"], double["IMA_s"]) == [6, 6.08276, 4, 4.03113]
+
+
+def test_j46_the_splitting_wedge_in_the_slope_convention() -> None:
+    choices = {"kind": "double", "wedge": "slope"}
+    v = values("wedge-with-friction", choices=choices, R="500", ell="8", t="2", mu="0.20")
+    expected = [4.03113, 516.811, 1.55043, 38.4615]
+    assert six(v["IMA"], v["N"] / LBF, v["AMA"], v["eta"] * 100) == expected
+    measured = values("wedge", choices=choices, R="500", ell="8", t="2", E=f"{1000 / 3!r}")
+    assert six(measured["IMA"], measured["N"] / LBF, measured["AMA"], measured["eta"] * 100) == expected
