@@ -7,36 +7,52 @@ before them). K from friction: the torque of thread and bearing face of screw_fr
 
 from __future__ import annotations
 
+from calc import tables
 from calc.drawing import bolt_joint
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Fill, Quantity, Relation, Sentence, when
+from calc.thread import METRIC, UNIFIED
+
+_PRACTICE = "common practice. Yours may differ by 30 %."
 
 BOLT_CLAMP = Calculator(
     key="bolt-clamp",
     title="Bolt clamp",
     choices=(
         Choice(
-            "nut_factor",
-            "Nut factor",
-            (("practice", "from practice"), ("friction", "from friction")),
+            "thread",
+            "Thread",
+            (*tables.options((*UNIFIED, *METRIC)), ("own", "sizes typed")),
+            si="M10x1.5",
+            fills=tables.fills((*UNIFIED, *METRIC), d="major", p="pitch"),
+        ),
+        Choice(
+            "surface",
+            "Bolt",
+            (
+                ("plain", "plain, as received"),
+                ("oiled", "lightly oiled"),
+                ("own", "nut factor typed"),
+                ("friction", "nut factor from friction"),
+            ),
+            fills={
+                "plain": {"K": Fill("0.20", note=f"Plain, as received: {_PRACTICE}")},
+                "oiled": {"K": Fill("0.15", note=f"Lightly oiled: {_PRACTICE}")},
+            },
         ),
     ),
     quantities=(
         Quantity("T", "Torque", "torque", "12.5 lbf·ft", "17 N·m", level=1, hint="At the wrench."),
-        Quantity(
-            "d", "Bolt diameter", "length", "0.375 in", "10 mm", level=1, hint="The bolt's size, over the thread."
-        ),
-        Quantity("p", "Pitch", "pitch", "16 TPI", "1.5 mm", level=1, hint="Threads per inch, or a length."),
+        Quantity("d", "Bolt diameter", "length", "in", "mm", level=1, hint="The bolt's size, over the thread."),
+        Quantity("p", "Pitch", "pitch", "TPI", "mm", level=1, hint="Threads per inch, or a length."),
         Quantity(
             "K",
             "Nut factor",
             "ratio",
-            "0.20",
-            "0.20",
             level=1,
             low=0.05,
             high=0.5,
-            when={"nut_factor": "practice"},
-            hint="Plain as received 0.20, lightly oiled 0.15. It scatters by 30 % either way.",
+            when={"surface": ("plain", "oiled", "own")},
+            hint="It scatters by 30 % either way.",
         ),
         Quantity("F", "Clamp force", "force", "lbf", "N", level=1, role="load", hint="The middle of a wide band."),
         Quantity(
@@ -51,10 +67,10 @@ BOLT_CLAMP = Calculator(
         ),
         Quantity("E", "Push on the wrench", "force", "lbf", "N", level=1, role="effort", hint="Square to the wrench."),
         Quantity(
-            "mu", "Thread friction coefficient", "friction", "0.15", "0.15", level=1, when={"nut_factor": "friction"}
+            "mu", "Thread friction coefficient", "friction", "0.15", "0.15", level=1, when={"surface": "friction"}
         ),
         Quantity(
-            "mu_c", "Face friction coefficient", "friction", "0.15", "0.15", level=1, when={"nut_factor": "friction"}
+            "mu_c", "Face friction coefficient", "friction", "0.15", "0.15", level=1, when={"surface": "friction"}
         ),
         Quantity(
             "d_c",
@@ -65,7 +81,7 @@ BOLT_CLAMP = Calculator(
             level=1,
             default="1.25*d",
             default_note="Taken as 1.25 bolt diameters: common practice, no source.",
-            when={"nut_factor": "friction"},
+            when={"surface": "friction"},
             hint="Where the turning head bears: between hole and edge.",
         ),
         Quantity("F_lo", "Least clamp force", "force", "lbf", "N", role="load"),
@@ -87,7 +103,7 @@ BOLT_CLAMP = Calculator(
         Relation("s_l = 1 - s_c", "The rest turns to heat in thread and face."),
         Relation("E = T/r", "The push is torque over wrench length."),
         *when(
-            {"nut_factor": "friction"},
+            {"surface": "friction"},
             Relation("d_m = d - 0.649519*p", "A 60° thread has its mean diameter a little below the outside."),
             Relation("lam = atan(p/(pi*d_m))", "The thread's slope."),
             Relation("alpha_n = atan(tan(pi/6)*cos(lam))", "The flank's tilt, square to the thread."),
@@ -109,7 +125,7 @@ BOLT_CLAMP = Calculator(
     sentences=(
         Sentence(
             "The friction makes a nut factor of {K}. This torque clamps with about {F}, from {F_lo} to {F_hi}.",
-            {"nut_factor": "friction"},
+            {"surface": "friction"},
         ),
         Sentence(
             "This torque clamps with about {F}: somewhere from {F_lo} to {F_hi}."

@@ -1,8 +1,7 @@
 """The screw: an inclined plane wound round a cylinder, turned by a handle; and the paper triangle that shows it.
 
 Sources: one turn of the handle against one lead, IMA = 2 pi r / l (US Navy, Basic Machines, NAVEDTRA 14037, public
-domain, chapter on screws); the thread unrolled as a right triangle of base pi d_m and height l (any machine design
-text, power screws).
+domain, chapter on screws). The thread itself is in thread.py.
 """
 
 from __future__ import annotations
@@ -11,31 +10,19 @@ from calc.block import EFFORT, IDENTITIES, MEASURED, RESULTS, WORK
 from calc.drawing import unrolled_thread, wrapped_paper
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
+from calc.thread import (
+    BASIC_DIAMETER,
+    LEAD,
+    LEAD_ANGLE,
+    MEAN_DIAMETER,
+    OUTSIDE,
+    PITCH,
+    ROUND,
+    STARTS,
+    THREAD,
+    THREAD_SIZE,
+)
 
-PITCH = Quantity(
-    "p",
-    "Pitch",
-    "pitch",
-    "6 TPI",
-    "4 mm",
-    level=1,
-    hint="From one thread to the next: threads per inch (TPI), or a length. Measure over ten.",
-)
-STARTS = Quantity(
-    "j",
-    "Starts",
-    "count",
-    "1",
-    "1",
-    level=1,
-    low=1,
-    high=8,
-    hint="How many threads begin at the end, side by side. Mostly one.",
-)
-LEAD = Quantity("l", "Lead", "length", "in", "mm", level=1, hint="Travel in one turn.")
-MEAN_DIAMETER = Quantity(
-    "d_m", "Mean diameter", "length", "0.667 in", "18 mm", level=1, hint="Half way up the thread, by calliper."
-)
 HANDLE = Quantity(
     "r", "Handle radius", "length", "3 in", "75 mm", level=1, role="effort", hint="From the screw's axis to the hand."
 )
@@ -43,19 +30,11 @@ LIFT = Quantity(
     "h", "Load distance wanted", "length", "1 in", "25 mm", level=1, role="load", hint="How far the load is to move."
 )
 TURNS = Quantity("turns", "Turns", "turns", "turns", "turns", level=1, hint="Of the handle.")
-LEAD_ANGLE = Quantity("lam", "Lead angle", "angle", "°", "°", level=3, hint="The thread's slope, from square across.")
-
-ROUND = Quantity("C", "Once round", "length", "in", "mm")
 PATHS = (
     Quantity("dR", "Load distance", "length", "in", "mm", role="load"),
     Quantity("dE", "Effort distance", "length", "in", "m", role="effort"),
 )
 
-THREAD = (
-    Relation("l = j*p", "One turn moves it by the lead, which is starts times pitch."),
-    Relation("C = pi*d_m", "Once round the thread, at its mean diameter."),
-    Relation("lam = atan(l/C)", "Unrolled, one turn is a ramp: once round long and one lead high."),
-)
 TURNING = (
     Relation("IMA = 2*pi*r/l", "The hand goes once round its circle while the load moves one lead."),
     *when({"view": "ideal"}, Relation("E = R/IMA", "Without friction the effort is load over ideal advantage.")),
@@ -72,6 +51,7 @@ CAUTIONS = (
 SCREW = Calculator(
     key="screw",
     title="Screw",
+    choices=(THREAD_SIZE,),
     quantities=(
         Quantity(
             "R",
@@ -83,6 +63,7 @@ SCREW = Calculator(
             role="load",
             hint="How hard the press must squeeze, or what the stand must lift.",
         ),
+        OUTSIDE,
         PITCH,
         STARTS,
         LEAD,
@@ -94,6 +75,7 @@ SCREW = Calculator(
         *RESULTS,
         LEAD_ANGLE,
         Quantity("IMA_t", "Advantage of the thread alone", "ratio", level=3, hint="Once round over lead, no handle."),
+        BASIC_DIAMETER,
         ROUND,
         *PATHS,
     ),

@@ -2,8 +2,7 @@
 
 Sources: the thread as a block on a ramp pushed level, T = R d_m/2 tan(lam + phi), and the flank's tilt that raises
 the normal force, mu / cos(alpha_n) with tan(alpha_n) = tan(alpha_t) cos(lam) (any machine design text, power screws;
-alpha_t itself in place of alpha_n is the books' shorter form). Mean diameter d - p/2 for square, Acme and
-trapezoidal threads and d - 0.649519 p for 60 degree threads: basic pitch diameter of those profiles.
+alpha_t itself in place of alpha_n is the books' shorter form).
 """
 
 from __future__ import annotations
@@ -14,24 +13,20 @@ from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import screw_press
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
-from calc.screw import (
-    CAUTIONS,
-    HANDLE,
+from calc.screw import CAUTIONS, HANDLE, LIFT, MEASURED_TOO_WELL, PATHS, TURNING, TURNS
+from calc.thread import (
+    BASIC_DIAMETER,
     LEAD,
     LEAD_ANGLE,
-    LIFT,
-    MEASURED_TOO_WELL,
-    PATHS,
+    LEANING,
+    MEAN_DIAMETER,
+    OUTSIDE,
     PITCH,
     ROUND,
     STARTS,
     THREAD,
-    TURNING,
-    TURNS,
+    THREAD_AND_FLANK,
 )
-
-SLANTED = {"acme": "29*pi/360", "trapezoidal": "pi/12", "vee": "pi/6"}
-"""Flank angles from the line square to the axis; a square thread has none."""
 
 _RAISE = "tan(lam + atan(mu_n))"
 _LOWER = "tan(atan(mu_n) - lam)"
@@ -53,16 +48,7 @@ SCREW_WITH_FRICTION = Calculator(
     key="screw-with-friction",
     title="Screw with friction",
     choices=(
-        Choice(
-            "form",
-            "Thread form",
-            (
-                ("acme", "Acme (29°)"),
-                ("trapezoidal", "trapezoidal (30°)"),
-                ("square", "square"),
-                ("vee", "60° V"),
-            ),
-        ),
+        THREAD_AND_FLANK,
         Choice("collar", "Collar", (("rubs", "rubs"), ("none", "none, or it rolls")), level=3),
         Choice(
             "flank",
@@ -82,7 +68,7 @@ SCREW_WITH_FRICTION = Calculator(
             role="load",
             hint="The guided plate of a screw stand, with what lies on it.",
         ),
-        Quantity("d", "Outside diameter", "length", "0.75 in", "20 mm", level=1, hint="Over the thread, by calliper."),
+        OUTSIDE,
         PITCH,
         STARTS,
         HANDLE,
@@ -121,16 +107,16 @@ SCREW_WITH_FRICTION = Calculator(
         replace(LIFT, level=2),
         replace(TURNS, level=2),
         replace(LEAD, level=3),
+        replace(MEAN_DIAMETER, level=3),
         Quantity(
-            "d_m",
-            "Mean diameter",
-            "length",
-            "in",
-            "mm",
+            "alpha_t",
+            "Flank angle",
+            "angle",
+            "°",
+            "°",
             level=3,
-            default="d_b",
-            default_note="Taken from the thread form.",
-            hint="Half way up the thread.",
+            when={"thread": LEANING},
+            hint="From square across to the flank, cut along the axis.",
         ),
         LEAD_ANGLE,
         Quantity("T", "Torque to raise", "torque", level=3, loss=True, hint="Turning effect at the screw."),
@@ -142,7 +128,7 @@ SCREW_WITH_FRICTION = Calculator(
             "torque",
             level=3,
             loss=True,
-            when={"form": tuple(SLANTED), "flank": "true"},
+            when={"thread": LEANING, "flank": "true"},
             hint="With the flank angle taken along the axis, as many books do.",
         ),
         Quantity(
@@ -156,8 +142,7 @@ SCREW_WITH_FRICTION = Calculator(
             hint="On the handle. 0: it runs back by itself.",
         ),
         Quantity("T_l", "Torque to lower, with its sign", "torque", low=-1e9),
-        Quantity("d_b", "Mean diameter of the thread form", "length", "in", "mm"),
-        Quantity("alpha_t", "Flank angle", "angle"),
+        BASIC_DIAMETER,
         Quantity("alpha_n", "Flank angle square to the thread", "angle"),
         Quantity("mu_n", "Friction with the flank's tilt", "friction"),
         Quantity("phi", "Friction angle", "angle"),
@@ -166,27 +151,18 @@ SCREW_WITH_FRICTION = Calculator(
         *PATHS,
     ),
     relations=(
-        *when(
-            {"form": ("square", "acme", "trapezoidal")},
-            Relation("d_b = d - p/2", "Half way up the thread the diameter is less by half a pitch."),
-        ),
-        *when({"form": "vee"}, Relation("d_b = d - 0.649519*p", "A 60° thread has its mean diameter a little lower.")),
         *THREAD,
         *TURNING,
         *MEASURED,
         *WORK,
-        *when({"view": REAL, "form": "square"}, Relation("mu_n = mu", "Square flanks carry the load straight.")),
-        *(
-            Relation(f"alpha_t = {angle}", "The flank's tilt, along the axis.", {"view": REAL, "form": form})
-            for form, angle in SLANTED.items()
-        ),
+        *when({"view": REAL, "thread": "square"}, Relation("mu_n = mu", "Square flanks carry the load straight.")),
         *when(
-            {"view": REAL, "form": tuple(SLANTED), "flank": "true"},
+            {"view": REAL, "thread": LEANING, "flank": "true"},
             Relation("alpha_n = atan(tan(alpha_t)*cos(lam))", "Square to the thread the flank tilts a little less."),
             Relation("mu_n = mu/cos(alpha_n)", "Tilted flanks press harder, as if the friction were larger."),
         ),
         *when(
-            {"view": REAL, "form": tuple(SLANTED), "flank": "book"},
+            {"view": REAL, "thread": LEANING, "flank": "book"},
             Relation("mu_n = mu/cos(alpha_t)", "Tilted flanks press harder, as if the friction were larger."),
         ),
         *_torque("T", _RAISE, "Raising is pushing a block up the thread's ramp, lead angle plus friction angle."),
@@ -201,7 +177,7 @@ SCREW_WITH_FRICTION = Calculator(
             Relation("Q = R*tan(lam + atan(mu_n))", "The push round the thread, at the mean diameter."),
         ),
         *(
-            replace(relation, when={**relation.when, "form": tuple(SLANTED), "flank": "true"})
+            replace(relation, when={**relation.when, "thread": LEANING, "flank": "true"})
             for relation in _torque("T_b", _BOOK, "The same with the flank angle taken along the axis.")
         ),
     ),

@@ -197,11 +197,10 @@ def _thread(canvas: Canvas, bolt: _Bolt, top: float, bottom: float) -> None:
     while gap < _LEAST_GAP:
         gap *= 2
     pieces: list[helix.Strand] = []
-    for i in range(min(int((bottom - top) / gap) + 2, 40)):
+    for i in range(-1, min(int((bottom - top) / gap) + 2, 40)):
         foot = complex(bolt.axis, bottom - gap * i)
-        for near, points in helix.strands(foot, bolt.size / 2, bolt.pitch, -pi / 2, pi / 2):
-            if near and all(top <= p.imag <= bottom for p in points):
-                pieces.append((near, points))
+        pieces += helix.strands(foot, bolt.size / 2, bolt.pitch, -pi / 2, pi / 2)
+    pieces = helix.between_levels([piece for piece in pieces if piece[0]], top, bottom)
     helix.put_strands(canvas, pieces, "thin", layer=BODY)
 
 

@@ -4,6 +4,7 @@ Angles are counted round the cylinder from the line that faces the reader, posit
 A right-hand thread rises to the right on the near side.
 """
 
+from itertools import pairwise
 from math import ceil, floor, pi, sin
 
 from .canvas import BODY, Canvas, number, polyline
@@ -33,6 +34,31 @@ def strands(foot: complex, radius: float, rise: float, start: float, end: float)
         points = [foot + complex(radius * sin(a), -rise * a / (2 * pi)) for a in angles]
         found.append((half % 2 == 0, points))
     return found
+
+
+def between_levels(pieces: list[Strand], top: float, bottom: float) -> list[Strand]:
+    """The pieces as far as they lie between two levels; every piece climbs from its first point to its last."""
+    found: list[Strand] = []
+    for near, points in pieces:
+        first, last = points[0], points[-1]
+        if first.imag <= top or last.imag >= bottom:
+            continue
+        kept = [point for point in points if top < point.imag < bottom]
+        for level, outside in ((bottom, first.imag > bottom), (top, last.imag < top)):
+            if outside:
+                end = _at_level(points, level)
+                kept = [end, *kept] if level == bottom else [*kept, end]
+        if len(kept) > 1:
+            found.append((near, kept))
+    return found
+
+
+def _at_level(points: list[complex], level: float) -> complex:
+    """Where a climbing run of points passes a level that lies between its ends."""
+    for start, end in pairwise(points):
+        if start.imag >= level >= end.imag and start.imag > end.imag:
+            return start + (end - start) * (start.imag - level) / (start.imag - end.imag)
+    return points[-1]
 
 
 def put_strands(canvas: Canvas, pieces: list[Strand], near: str, far: str = "", layer: int = BODY) -> None:

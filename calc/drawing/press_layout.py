@@ -14,6 +14,9 @@ _RISE = 64.0
 
 _MOST_TURNS = 12
 
+_PUSH = 42.0
+"""Pixels of the push round the thread at most."""
+
 COLLAR, HUB, GAP, NUT, PLATE, CRATE = 13.0, 16.0, 8.0, 46.0, 8.0, 30.0
 """Heights of the parts in the side view. They are signs; diameters and lead are to scale."""
 
@@ -40,6 +43,7 @@ class Stand:
     turns: float
     travel: float
     force_scale: float
+    most_force: float
 
     @property
     def angle(self) -> float:
@@ -85,7 +89,7 @@ def lay_out(scene: Scene) -> Stand | None:
     lead, mean = values.get("l", 0.0), values.get("d_m", 0.0)
     if lead <= 0 or mean <= 0:
         return None
-    pitch = values.get("p", lead)
+    pitch = values["p"] if values.get("p", 0) > 0 else lead
     outside = max(values.get("d", 0.0), mean) if values.get("d", 0.0) < 2 * mean else mean + pitch / 2
     handle = values.get("r", 0.0) if values.get("r", 0.0) > 0 else 2 * outside
     circle = 66.0 if scene.wide else 52.0
@@ -96,6 +100,9 @@ def lay_out(scene: Scene) -> Stand | None:
     side = plan * times
     known = [values[s] for s in ("R", "E", "Q") if values.get(s, 0) > 0]
     force_scale = longest(scene) / max(known) if known else 0.0
+    # The push stands twice in the view of one thread, side by side.
+    if values.get("Q", 0) > 0:
+        force_scale = min(force_scale, _PUSH / values["Q"])
     arrow = forces.arrow(0, 1, max(values.get("E", 0.0), 0.0) * force_scale).length
     reach = plan * handle + 8
     reach = abs(complex(reach, arrow)) + 4
@@ -107,7 +114,7 @@ def lay_out(scene: Scene) -> Stand | None:
     return Stand(
         centre=complex(10 + max(reach, 78.0 if wide else 60.0), -reach - 26),
         reach=reach,
-        foot=complex(330.0 if wide else 258.0, 0),
+        foot=complex(316.0 if wide else 258.0, 0),
         plan=plan,
         times=times,
         handle=plan * handle,
@@ -119,4 +126,5 @@ def lay_out(scene: Scene) -> Stand | None:
         turns=_round_turns(scene, lead_px),
         travel=min(max(scene.travel, 0.0), 1.0),
         force_scale=force_scale,
+        most_force=max(known, default=0.0),
     )

@@ -7,7 +7,7 @@ from .canvas import BACKGROUND, MOVING, OVERLAY, Canvas, Words
 from .labels import Label, settle
 from .letters import EFFORT, HEADING
 from .plane import left_of, rectangle, towards
-from .press_layout import COLLAR, CRATE, GAP, HUB, NUT, PLATE, Stand, lay_out, longest
+from .press_layout import COLLAR, CRATE, GAP, HUB, NUT, PLATE, Stand, lay_out
 from .scales import Scales, scale_bars
 from .scene import Drawing, Scene
 from .thread_forces import ThreadForces, draw_thread, thread_room
@@ -43,7 +43,7 @@ def compose(scene: Scene) -> Canvas | None:
     titles = min(canvas.top, stand.centre.imag - stand.reach, stand.top - 26) - 26
     if on and scene.wide:
         titles = min(titles, -thread_room(on, stand.force_scale) - 26)
-        draw_thread(canvas, on, stand.force_scale, complex(438, 0), canvas.width - 8)
+        draw_thread(canvas, on, stand.force_scale, complex(404, 0), canvas.width - 6)
         _title(canvas, "ONE THREAD, UNROLLED", 540, titles)
     _title(canvas, "FROM ABOVE", stand.centre.real, titles)
     larger = f", {stand.times} TIMES" if stand.times > 1 else ""
@@ -52,12 +52,12 @@ def compose(scene: Scene) -> Canvas | None:
     if on and not scene.wide:
         row += 8
         _title(canvas, "ONE THREAD, UNROLLED", canvas.width / 2, row)
-        origin = complex(30, row + 22 + thread_room(on, stand.force_scale))
+        origin = complex(24, row + 22 + thread_room(on, stand.force_scale))
         draw_thread(canvas, on, stand.force_scale, origin, canvas.width - 8)
         row = canvas.bottom + 14
     for line in _torques(scene):
         row = canvas.write(Words((line,)), 10, row).bottom + 3
-    most = longest(scene) / stand.force_scale if stand.force_scale else 0.0
+    most = stand.most_force
     scales = Scales(stand.plan, scene.length_unit, stand.force_scale, scene.force_unit, most)
     scale_bars(canvas, 10, row + 10, scales)
     return canvas
@@ -156,7 +156,7 @@ def _from_the_side(canvas: Canvas, scene: Scene, stand: Stand) -> None:
 
     left, right = canvas.frame
     labels = []
-    canvas.frame = (axis - 78, axis + (100 if scene.wide else 78))
+    canvas.frame = (axis - 78, axis + 78)
     if scene.values.get("R", 0) > 0:
         weight = crate - 0.5j * CRATE
         load = forces.arrow(weight, 1j, scene.values["R"] * stand.force_scale)
@@ -189,11 +189,11 @@ def _threads(canvas: Canvas, stand: Stand, top: float, bottom: float) -> None:
     phase = stand.lead * ((stand.turns * stand.travel) % 1)
     count = min(int((bottom - top) / gap) + 2, 60)
     pieces: list[helix.Strand] = []
-    for i in range(-2, count):
+    below = stand.lead / gap / 4 + 2
+    for i in range(-int(min(below, 60)), count + int(min(below, 60))):
         foot = complex(stand.foot.real, bottom - gap * i + phase % gap)
-        for near, points in helix.strands(foot, stand.outside / 2, stand.lead, -pi / 2, pi / 2):
-            if near and all(top <= p.imag <= bottom for p in points):
-                pieces.append((near, points))
+        pieces += helix.strands(foot, stand.outside / 2, stand.lead, -pi / 2, pi / 2)
+    pieces = helix.between_levels([piece for piece in pieces if piece[0]], top, bottom)
     helix.put_strands(canvas, pieces, "thin")
 
 

@@ -11,6 +11,9 @@ from .plane import left_of, rectangle, towards
 
 _BASE, _TALLEST = 118.0, 74.0
 _BLOCK = 36.0
+_GAPS = 62.0
+"""Pixels between ramp, triangle and its label together."""
+
 _STEEPEST = 1.45
 """Beyond this the closing side of the triangle would leave the sheet; it is not drawn then."""
 
@@ -26,9 +29,13 @@ class ThreadForces:
     texts: Mapping[str, str]
 
 
-def _ramp(on: ThreadForces) -> tuple[float, float]:
-    """Base and height of the ramp in pixels."""
-    base = min(_BASE, _TALLEST / tan(on.angle))
+def _load_words(on: ThreadForces) -> Words:
+    return Words(("load", on.texts["R"]))
+
+
+def _ramp(on: ThreadForces, room: float = 1000.0) -> tuple[float, float]:
+    """Base and height of the ramp in pixels, for the room across that it may take."""
+    base = max(min(_BASE, _TALLEST / tan(on.angle), room), 1.0)
     return base, base * tan(on.angle)
 
 
@@ -39,7 +46,9 @@ def thread_room(on: ThreadForces, scale: float) -> float:
 
 def draw_thread(canvas: Canvas, on: ThreadForces, scale: float, origin: complex, right: float) -> None:
     """Set the view with the foot of the ramp right of `origin` and its base line through it."""
-    base, height = _ramp(on)
+    pushed = on.push * scale
+    beside = 2 * pushed + _GAPS + _load_words(on).width if on.load and on.push else pushed + 12
+    base, height = _ramp(on, right - origin.real - beside)
     push = forces.arrow(0, 1, on.push * scale) if on.push else None
     start = origin.real + (push.length if push else 0) + 12
     foot = complex(start, origin.imag)
@@ -67,13 +76,15 @@ def draw_thread(canvas: Canvas, on: ThreadForces, scale: float, origin: complex,
     canvas.frame = (origin.real - 6, right)
     if on.load and on.push and on.angle + on.friction < _STEEPEST:
         labels = _triangle(canvas, on, scale, foot + base + 22, right)
-    settle(canvas, labels)
+    set_labels = settle(canvas, labels)
     lines = []
     if on.texts.get("lam"):
         lines.append(f"lead angle {on.texts['lam']}")
     if on.texts.get("phi"):
         lines.append(f"friction angle {on.texts['phi']}")
     row = foot.imag + 10
+    widest = origin.real + max((Words((line,)).width for line in lines), default=0.0) + 4
+    row = max([row, *(box.bottom + 2 for box in set_labels if box.left < widest and box.bottom > row)])
     for line in lines:
         row = canvas.write(Words((line,)), origin.real, row).bottom + 2
     canvas.frame = frame
@@ -86,7 +97,7 @@ def _triangle(canvas: Canvas, on: ThreadForces, scale: float, left: complex, rig
     start = complex(left.real + push + 6, left.imag - load.length)
     load = forces.arrow(start, 1j, on.load * scale)
     forces.load(canvas, load)
-    labels = [Label(load.middle, Words(("load", on.texts["R"])), "E ENE ESE", (12.0, 18.0, 26.0))]
+    labels = [Label(load.middle, _load_words(on), "E ENE ESE", (12.0, 18.0, 26.0))]
     end = load.tip
     side = forces.arrow(end - push, 1, push)
     forces.part(canvas, side)

@@ -108,10 +108,8 @@ def _bar(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
     pieces: list[helix.Strand] = []
     for i in range(-thread.starts - 1, lines + 1):
         foot = start - 1j * gap * i
-        for near, points in helix.strands(foot, radius, lead, -pi / 2, 1.5 * pi):
-            inside = all(top <= p.imag <= bottom - 2 for p in points)
-            if inside:
-                pieces.append((near, points))
+        pieces += helix.strands(foot, radius, lead, -pi / 2, 1.5 * pi)
+    pieces = helix.between_levels(pieces, top, bottom - 3)
     helix.put_strands(canvas, pieces, "thin", "hidden" if gap > _CLOSE and lead > _CLOSE else "")
     # The edge of the paper that is still wrapped.
     left_on = (1 - thread.unrolled) * 2 * pi
@@ -135,7 +133,8 @@ def _paper(canvas: Canvas, thread: _Thread) -> None:
     if near_height > 0.05:
         corners.append(tip - 1j * near_height)
     canvas.polygon(corners, "visible paper", MOVING)
-    canvas.avoid((tip - 0.5j * near_height, complex(end, -lead / 2)), 3)
+    for share in (0.25, 0.5, 0.75) if lead > 40 else (0.5,):  # no label may stand on the paper
+        canvas.avoid((tip - share * 1j * near_height, complex(end, -share * lead)), 3)
     if lead > 12:
         canvas.hatch(corners, 9, -pi / 4, MOVING)
 

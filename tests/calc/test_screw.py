@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calc.screw_friction import SLANTED
+from calc.thread import SLANTED
 from tests.calc.asking import ask, values
 
 FORCE = st.floats(5, 20000)
@@ -19,6 +19,7 @@ STARTS = st.integers(1, 4)
 HANDLE = st.floats(0.02, 1)
 MU = st.floats(0.02, 0.4)
 FORMS = st.sampled_from(["square", "acme", "trapezoidal", "vee"])
+SQUARE = {"thread": "square"}
 TILT = {"square": 0.0, "acme": math.radians(14.5), "trapezoidal": math.radians(15), "vee": math.radians(30)}
 
 
@@ -36,7 +37,14 @@ def stand(R: float, d: float, part: float, j: int, r: float) -> dict[str, str]:
 def rubbing(form: str, R: float, d: float, part: float, j: int, r: float, mu: float, mu_c: float) -> dict[str, float]:
     boxes = stand(R, d, part, j, r)
     return values(
-        "screw-with-friction", "si", {"form": form}, **boxes, mu=si(mu), mu_c=si(mu_c), d_c=si(1.4 * d, "m"), h="0.01 m"
+        "screw-with-friction",
+        "si",
+        {"thread": form},
+        **boxes,
+        mu=si(mu),
+        mu_c=si(mu_c),
+        d_c=si(1.4 * d, "m"),
+        h="0.01 m",
     )
 
 
@@ -49,7 +57,7 @@ def test_twice_the_starts_is_twice_the_lead_and_half_the_turns(
 ) -> None:
     boxes = stand(R, d, part, j, r) | {"d_m": si(d, "m"), "h": si(h, "m")}
     del boxes["d"]
-    one, two = values("screw", "si", **boxes), values("screw", "si", **{**boxes, "j": str(2 * j)})
+    one, two = values("screw", "si", SQUARE, **boxes), values("screw", "si", SQUARE, **{**boxes, "j": str(2 * j)})
     assert two["l"] == pytest.approx(2 * one["l"], rel=1e-12)
     assert two["turns"] == pytest.approx(one["turns"] / 2, rel=1e-12)
     assert two["IMA"] == pytest.approx(one["IMA"] / 2, rel=1e-12)
@@ -61,7 +69,7 @@ def test_the_ideal_effort_by_virtual_work(R: float, d: float, part: float, j: in
     """A small turn of the handle, by position on the helix: no formula for the advantage is used."""
     boxes = stand(R, d, part, j, r) | {"d_m": si(d, "m"), "h": si(h, "m")}
     del boxes["d"]
-    v = values("screw", "si", **boxes)
+    v = values("screw", "si", SQUARE, **boxes)
     turn = 1e-3
     hand = abs(complex(r * math.cos(turn), r * math.sin(turn)) - r)
     rise = v["l"] * turn / (2 * math.pi)
@@ -79,7 +87,7 @@ def test_a_screw_solves_back(R: float, d: float, part: float, j: int, r: float, 
     full = {**boxes, "E": si(E, "N"), "eta": si(100 * eta, "%"), "l": si(lead, "m")}
     if asked == "l":
         del full["p"]
-    answer = ask("screw", "si", **{s: t for s, t in full.items() if s != asked})
+    answer = ask("screw", "si", SQUARE, **{s: t for s, t in full.items() if s != asked})
     wanted = {"R": R, "E": E, "r": r, "eta": eta, "l": lead}[asked]
     assert answer["values"][asked]["si"] == pytest.approx(wanted, rel=1e-7), answer["errors"]
 
@@ -99,7 +107,7 @@ def test_the_thread_solves_back(d: float, part: float, j: int, asked: str) -> No
         "h": (h, "m"),
         "turns": (turns, "turns"),
     }
-    answer = ask("screw", "si", **{s: si(*x) for s, x in full.items() if s != asked})
+    answer = ask("screw", "si", SQUARE, **{s: si(*x) for s, x in full.items() if s != asked})
     assert answer["values"][asked]["si"] == pytest.approx(full[asked][0], rel=1e-7), answer["errors"]
 
 
@@ -151,7 +159,7 @@ def test_more_rubbing_and_more_tilt_take_more_torque(
         v = values(
             "screw-with-friction",
             "si",
-            {"form": shape, "collar": "none"},
+            {"thread": shape, "collar": "none"},
             **{**boxes, "d_m": si(0.9 * d, "m")},
             mu=si(mu),
         )
@@ -164,7 +172,7 @@ def test_a_screw_that_holds_by_itself_returns_at_most_half(
     form: str, R: float, d: float, part: float, j: int, r: float, mu: float, mu_c: float
 ) -> None:
     boxes = stand(R, d, part, j, r)
-    answer = ask("screw-with-friction", "si", {"form": form}, **boxes, mu=si(mu), mu_c=si(mu_c), d_c=si(1.4 * d, "m"))
+    answer = ask("screw-with-friction", "si", {"thread": form}, **boxes, mu=si(mu), mu_c=si(mu_c), d_c=si(1.4 * d, "m"))
     v = {s: x["si"] for s, x in answer["values"].items()}
     codes = {note["code"] for note in answer["notes"]}
     assert ("n-screwholds" in codes) == (v["T_l"] >= 0)
@@ -180,7 +188,7 @@ def test_a_screw_that_holds_by_itself_returns_at_most_half(
 @given(FORCE, DIAMETER, PART, STARTS, HANDLE, st.floats(0.02, 0.3))
 def test_a_square_thread_is_a_ramp_pushed_level(R: float, d: float, part: float, j: int, r: float, mu: float) -> None:
     boxes = stand(R, d, part, j, r)
-    v = values("screw-with-friction", "si", {"form": "square", "collar": "none"}, **boxes, mu=si(mu))
+    v = values("screw-with-friction", "si", {"thread": "square", "collar": "none"}, **boxes, mu=si(mu))
     ramp = values("ramp", "si", {"pull": "level"}, R=si(R, "N"), h=si(v["l"], "m"), b=si(v["C"], "m"), mu=si(mu))
     assert v["T"] == pytest.approx(ramp["E"] * v["d_m"] / 2, rel=1e-9)
     assert v["Q"] == pytest.approx(ramp["E"], rel=1e-9)
@@ -192,8 +200,8 @@ def test_the_book_form_is_close_below_six_degrees(
 ) -> None:
     """The bound of 0.2 % was found by scanning lead angles to 6 degrees and friction to 0.4 apart from this code."""
     boxes = stand(R, d, part, 1, r)
-    v = values("screw-with-friction", "si", {"form": form, "collar": "none"}, **boxes, mu=si(mu))
-    book = values("screw-with-friction", "si", {"form": form, "collar": "none", "flank": "book"}, **boxes, mu=si(mu))
+    v = values("screw-with-friction", "si", {"thread": form, "collar": "none"}, **boxes, mu=si(mu))
+    book = values("screw-with-friction", "si", {"thread": form, "collar": "none", "flank": "book"}, **boxes, mu=si(mu))
     assert v["T_b"] == pytest.approx(book["T"], rel=1e-12)
     assert v["T"] <= book["T"] * (1 + 1e-12)
     if v["lam"] < math.radians(6):
@@ -205,10 +213,10 @@ def test_a_rubbing_screw_solves_back(
     form: str, R: float, d: float, part: float, j: int, r: float, mu: float, mu_c: float, asked: str
 ) -> None:
     boxes = stand(R, d, part, j, r) | {"mu": si(mu), "mu_c": si(mu_c), "d_c": si(1.4 * d, "m")}
-    E = values("screw-with-friction", "si", {"form": form}, **boxes)["E"]
+    E = values("screw-with-friction", "si", {"thread": form}, **boxes)["E"]
     assume(0.1 < E < 80000)
     full = {**boxes, "E": si(E, "N")}
-    answer = ask("screw-with-friction", "si", {"form": form}, **{s: t for s, t in full.items() if s != asked})
+    answer = ask("screw-with-friction", "si", {"thread": form}, **{s: t for s, t in full.items() if s != asked})
     wanted = {"R": R, "mu": mu, "mu_c": mu_c, "r": r, "E": E}[asked]
     assert answer["values"][asked]["si"] == pytest.approx(wanted, rel=1e-6), answer["errors"]
 
@@ -218,9 +226,9 @@ def test_a_torque_tells_as_much_as_an_effort(
     form: str, R: float, d: float, part: float, r: float, mu: float, mu_c: float, asked: str
 ) -> None:
     boxes = stand(R, d, part, 1, r) | {"mu": si(mu), "mu_c": si(mu_c), "d_c": si(1.4 * d, "m")}
-    v = values("screw-with-friction", "si", {"form": form}, **boxes)
+    v = values("screw-with-friction", "si", {"thread": form}, **boxes)
     del boxes[asked]
-    back = values("screw-with-friction", "si", {"form": form}, **boxes, T=si(v["T"], "N·m"))
+    back = values("screw-with-friction", "si", {"thread": form}, **boxes, T=si(v["T"], "N·m"))
     assert back[asked] == pytest.approx({"R": R, "mu": mu}[asked], rel=1e-7)
     assert back["E"] == pytest.approx(v["E"], rel=1e-9)
 
@@ -243,11 +251,11 @@ def test_forces_and_lengths_scale_and_ratios_stay(
 @given(FORMS, FORCE, DIAMETER, PART, STARTS, HANDLE, MU)
 def test_units_do_not_matter(form: str, R: float, d: float, part: float, j: int, r: float, mu: float) -> None:
     boxes = stand(R, d, part, j, r)
-    metric = values("screw-with-friction", "si", {"form": form, "collar": "none"}, **boxes, mu=si(mu))
+    metric = values("screw-with-friction", "si", {"thread": form, "collar": "none"}, **boxes, mu=si(mu))
     customary = values(
         "screw-with-friction",
         "us",
-        {"form": form, "collar": "none"},
+        {"thread": form, "collar": "none"},
         R=si(R / 4.4482216152605, "lbf"),
         d=si(d / 0.0254, "in"),
         p=si(0.0254 / (d * part), "TPI"),
@@ -262,7 +270,7 @@ def test_a_steep_thread_with_much_friction_jams() -> None:
     answer = ask(
         "screw-with-friction",
         "si",
-        {"form": "vee", "collar": "none"},
+        {"thread": "vee", "collar": "none"},
         R="100 N",
         d="10 mm",
         d_m="5 mm",
@@ -283,14 +291,16 @@ def test_clamp_force_times_nut_factor_and_size_is_the_torque(T: float, d: float,
     F = T / (K * d)
     assume(1 < F < 80000 and d * part > 0.0254 / 80)
     boxes = {"T": si(T, "N·m"), "d": si(d, "m"), "p": si(d * part, "m"), "K": si(K), "F": si(F, "N")}
-    v = values("bolt-clamp", "si", **boxes)
+    v = values("bolt-clamp", "si", {"surface": "own", "thread": "own"}, **boxes)
     assert v["F_lo"] == pytest.approx(T / (1.3 * K * d), rel=1e-12)
     assert v["F_hi"] == pytest.approx(T / (0.7 * K * d), rel=1e-12)
     # Energy of a small turn: the clamp takes F times the advance, the wrench gives T times the turn.
     assert v["s_c"] == pytest.approx(F * (d * part / 1000) / (T * 2 * math.pi / 1000), rel=1e-9)
     for asked in ("T", "F", "K"):
         rest = {s: t for s, t in boxes.items() if s != asked}
-        assert values("bolt-clamp", "si", **rest)[asked] == pytest.approx({"T": T, "F": F, "K": K}[asked], rel=1e-9)
+        assert values("bolt-clamp", "si", {"surface": "own", "thread": "own"}, **rest)[asked] == pytest.approx(
+            {"T": T, "F": F, "K": K}[asked], rel=1e-9
+        )
 
 
 @given(st.floats(0.5, 50), st.floats(0.004, 0.03), st.floats(0.08, 0.18), MU, MU, st.floats(1.1, 1.6))
@@ -300,9 +310,9 @@ def test_the_nut_factor_from_friction_is_the_screw_with_friction(
     p = d * part
     assume(p > 0.0254 / 80)
     boxes = {"d": si(d, "m"), "p": si(p, "m"), "mu": si(mu), "mu_c": si(mu_c), "d_c": si(face * d, "m")}
-    v = values("bolt-clamp", "si", {"nut_factor": "friction"}, **boxes, T=si(T, "N·m"))
+    v = values("bolt-clamp", "si", {"surface": "friction"}, **boxes, T=si(T, "N·m"))
     assume(1 < v["F"] < 80000)
-    screw = values("screw-with-friction", "si", {"form": "vee"}, **boxes, R=si(v["F"], "N"), j="1", r="0.1 m")
+    screw = values("screw-with-friction", "si", {"thread": "vee"}, **boxes, R=si(v["F"], "N"), j="1", r="0.1 m")
     assert screw["T"] == pytest.approx(T, rel=1e-9)
     assert v["K"] == pytest.approx(screw["T"] / (v["F"] * d), rel=1e-9)
     assert v["s_c"] + v["s_t"] + v["s_f"] == pytest.approx(1, rel=1e-12)
@@ -310,7 +320,7 @@ def test_the_nut_factor_from_friction_is_the_screw_with_friction(
 
 
 def test_a_nut_factor_that_would_make_work_is_refused() -> None:
-    answer = ask("bolt-clamp", T="12.5", d="0.375", p="1", K="0.05")
+    answer = ask("bolt-clamp", choices={"surface": "own", "thread": "own"}, T="12.5", d="0.375", p="1", K="0.05")
     assert [error["code"] for error in answer["errors"]] == ["e-nutfactor"]
 
 
@@ -342,7 +352,7 @@ def test_the_paper_solves_back(B: float, H: float, d: float, asked: str) -> None
 def test_a_paper_as_long_as_some_turns_shows_the_screw_s_lead(d: float, part: float, j: int, turns: int) -> None:
     p = d * part
     assume(0.0254 / 80 < p < 0.0254 / 0.5)
-    screw = values("screw", "si", p=si(p, "m"), j=str(j), d_m=si(d, "m"))
+    screw = values("screw", "si", SQUARE, p=si(p, "m"), j=str(j), d_m=si(d, "m"))
     paper = values("wrap-test", "si", B=si(turns * math.pi * d, "m"), H=si(turns * j * p, "m"), d=si(d, "m"))
     assert paper["p"] == pytest.approx(screw["l"], rel=1e-9)
     assert paper["lam"] == pytest.approx(screw["lam"], rel=1e-9)
