@@ -8,7 +8,7 @@ common practice, no source.
 from __future__ import annotations
 
 from calc.drawing import gears as gears_drawing
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Rows, Sentence, when
+from calc.model import Calculator, Choice, Condition, Fill, Quantity, Relation, Rows, Sentence, when
 
 _TOOTHED = {"drive": ("gears", "chain")}
 _BELTED = {"drive": ("belt", "crossed")}
@@ -44,6 +44,7 @@ GEARS_AND_BELTS = Calculator(
                 ("belt", "open belt"),
                 ("crossed", "crossed belt"),
             ),
+            fills={belt: {"s": Fill("0 %", note="Taken as no slip.")} for belt in _BELTED["drive"]},
         ),
     ),
     quantities=(
@@ -78,8 +79,6 @@ GEARS_AND_BELTS = Calculator(
             "s",
             "Belt slip",
             "efficiency",
-            "0 %",
-            "0 %",
             level=3,
             low=0.0,
             high=0.5,

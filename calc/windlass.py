@@ -21,6 +21,16 @@ DRUM = Quantity("D", "Drum diameter", "length", "6 in", "150 mm", level=1, hint=
 ROPE = Quantity(
     "t", "Rope diameter", "length", "0.5 in", "12 mm", level=1, hint="The pull runs along the middle of the rope."
 )
+LAYER = Quantity(
+    "m",
+    "Layer of rope",
+    "count",
+    level=3,
+    default="1",
+    default_note="Taken as the first layer, on the bare drum.",
+    high=12,
+    hint="Rope on rope: each layer lies one rope farther out.",
+)
 RADIUS = Quantity("r", "Effective radius", "length", "in", "mm")
 LOAD = Quantity(
     "R", "Load", "force", "40 lbf", "180 N", level=1, role="load", hint="A rain barrel's stand, hauled up the wall."
@@ -28,6 +38,9 @@ LOAD = Quantity(
 CAUTIONS = (
     "The crank can spin back and strike. Keep hold of it, or fit a pawl. No loose sleeves, cords or long hair.",
     "Leave at least three turns of rope on the drum. Nobody stands under or beside the load.",
+)
+_WOUND = Relation(
+    "r = D/2 + (m - 1/2)*t", "The rope's middle lies half a rope outside the drum, or the layer below it."
 )
 _ADVANTAGE = Relation("IMA = r_c/r", "Crank radius over effective radius sets the ideal advantage.")
 _BALANCE = when({"view": "ideal"}, Relation("E*r_c = R*r", "The turning effects about the shaft balance."))
@@ -55,12 +68,13 @@ WINDLASS = Calculator(
             else q
             for q in RESULTS
         ),
+        LAYER,
         RADIUS,
         Quantity("dR", "Load distance", "length", "ft", "m", role="load"),
         Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
     ),
     relations=(
-        Relation("r = D/2 + t/2", "The rope's middle lies half a rope outside the drum."),
+        _WOUND,
         _ADVANTAGE,
         *_BALANCE,
         *MEASURED,
@@ -110,6 +124,7 @@ JOURNAL_FRICTION = Calculator(
         Quantity("w", "Drum weight", "force", "18 lbf", "80 N", level=1, hint="Drum, shaft and crank together."),
         EFFORT,
         *RESULTS,
+        LAYER,
         RADIUS,
         Quantity("r_f", "Friction circle radius", "length", "in", "mm", low=0.0),
         Quantity("N", "Bearing load", "force", "lbf", "N"),
@@ -117,7 +132,7 @@ JOURNAL_FRICTION = Calculator(
         Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
     ),
     relations=(
-        Relation("r = D/2 + t/2", "The rope's middle lies half a rope outside the drum."),
+        _WOUND,
         _ADVANTAGE,
         *_BALANCE,
         *when(
