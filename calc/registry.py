@@ -20,6 +20,7 @@ from calc.screw import SCREW, WRAP_TEST
 from calc.screw_friction import SCREW_WITH_FRICTION
 from calc.shortest_ramp import SHORTEST_RAMP
 from calc.single_pulley import SINGLE_PULLEY
+from calc.tackle import TACKLE
 from calc.tackle_rope import TACKLE_ROPE
 from calc.tilt_test import TILT_TEST
 from calc.wedge import WEDGE
@@ -46,6 +47,7 @@ CALCULATORS: dict[str, Calculator] = {
         WINDLASS,
         JOURNAL_FRICTION,
         GEARS_AND_BELTS,
+        TACKLE,
         SINGLE_PULLEY,
         TACKLE_ROPE,
         CHAIN_HOIST,
