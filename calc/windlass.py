@@ -12,7 +12,7 @@ from dataclasses import replace
 from calc.block import EFFICIENCY, EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import windlass as windlass_drawing
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
 
 CRANK = Quantity(
     "r_c", "Crank radius", "length", "15 in", "380 mm", level=1, role="effort", hint="Shaft's middle to the hand."
@@ -50,9 +50,19 @@ _MEASURED = Sentence(
     {"view": "measured"},
 )
 
+_ONE, _WIDTH = {"wind": "layer"}, {"wind": "width"}
+
 WINDLASS = Calculator(
     key="windlass",
     title="Windlass",
+    choices=(
+        Choice(
+            "wind",
+            "Rope on the drum",
+            (("layer", "one layer, all the way"), ("width", "layers counted from the drum's width")),
+            level=3,
+        ),
+    ),
     quantities=(
         LOAD,
         CRANK,
@@ -68,8 +78,15 @@ WINDLASS = Calculator(
             else q
             for q in RESULTS
         ),
-        LAYER,
+        Quantity(
+            "b", "Drum width", "length", "8 in", "200 mm", level=3, when=_WIDTH, hint="Between the drum's cheeks."
+        ),
+        Quantity("p", "Turns in a layer", "count", low=0, when=_WIDTH),
+        replace(LAYER, least="pi*p*(m*D + m**2*t) >= l*(1 - 1e-9)", none="e-drumfull"),
+        Quantity("W_lift", "Work in, whole lift", "work", level=3, when=_WIDTH, hint="All layers summed up."),
         RADIUS,
+        Quantity("l", "Rope on the drum", "length", "ft", "m"),
+        Quantity("l_u", "Rope on the layers below", "length", "ft", "m", low=0.0),
         Quantity("dR", "Load distance", "length", "ft", "m", role="load"),
         Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
     ),
@@ -78,17 +95,50 @@ WINDLASS = Calculator(
         _ADVANTAGE,
         *_BALANCE,
         *MEASURED,
-        Relation("turns = h/(2*pi*r)", "Each turn winds up one effective circumference."),
         Relation("s = 2*pi*r_c*turns", "The hand goes once round the crank circle a turn."),
-        Relation("dR = h", "The load rises by the height."),
-        Relation("dE = s", "The effort goes the hand path."),
+        *when(
+            _ONE,
+            Relation("turns = h/(2*pi*r)", "Each turn winds up one effective circumference."),
+            Relation("dR = h", "The load rises by the height."),
+            Relation("dE = s", "The effort goes the hand path."),
+        ),
+        *when(
+            _WIDTH,
+            Relation("p = floor(b/t)", "So many whole turns lie side by side."),
+            Relation("l = h + 3*pi*(D + t)", "At the top the drum holds the lift, and three dead turns under it."),
+            Relation("l_u = pi*p*((m - 1)*D + (m - 1)**2*t)", "The full layers below hold so much of it."),
+            Relation(
+                "turns = p*(m - 1) + (l - l_u)/(2*pi*r) - 3",
+                "The full layers, and what is left on the last one, less the three dead turns.",
+            ),
+            Relation("dR = 2*pi*r", "On the last layer, the hardest, one turn lifts one effective circumference."),
+            Relation("dE = 2*pi*r_c", "In that turn the hand goes once round the crank circle."),
+            *when({"view": "ideal"}, Relation("W_lift = R*h", "Layer by layer, the whole lift sums up to this.")),
+            *when(
+                {"view": REAL},
+                Relation("W_lift = R*h/eta", "Layer by layer, the whole lift sums up to this at one efficiency."),
+            ),
+        ),
         *WORK,
     ),
-    conditions=(_OVER,),
-    identities=(*IDENTITIES, Relation("s = IMA*h"), Relation("turns*2*pi*r = h")),
+    conditions=(
+        Condition("p > 3", "e-deadturns", at="b", when=_WIDTH),
+        Condition("pi*p*(m*D + m**2*t) >= l*(1 - 1e-9)", "e-drumfull", at="b", when=_WIDTH),
+        Condition("l >= l_u", "e-drumlow", at="m", when=_WIDTH),
+        _OVER,
+    ),
+    identities=(*IDENTITIES, *when(_ONE, Relation("s = IMA*h"), Relation("turns*2*pi*r = h"))),
     asks=("E", "R", "r_c", "D", "eta", "h", "turns", "s"),
     sentences=(
         _MEASURED,
+        Sentence(
+            "On layer {m}, at this efficiency, {E} on the crank raises {R}. The whole lift takes {turns}.",
+            {"view": "expected", **_WIDTH},
+        ),
+        Sentence(
+            "On layer {m} the crank takes {E} for a load of {R}. The whole lift takes {turns}.",
+            {"view": "ideal", **_WIDTH},
+        ),
         Sentence(
             "At this efficiency {E} on the crank through {dE} raises the load {dR}. An ideal windlass needs {E@ideal}.",
             {"view": "expected"},

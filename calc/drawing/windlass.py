@@ -86,7 +86,8 @@ def _paths(canvas: Canvas, scene: Scene, left: float, top: float) -> float:
         return top
     room = canvas.width - EDGE - left
     scale = (room - 8) / max(known.values())
-    names = {"dE": "effort path", "dR": "load path"}
+    turn = " in one turn" if scene.choices.get("wind") == "width" or "r_j" in scene.values else ""
+    names = {"dE": f"effort path{turn}", "dR": f"load path{turn}"}
     paths = [
         Path(Words((f"{names[symbol]} {scene.text(symbol)}".strip(),)), size * scale, symbol == "dE")
         for symbol, size in known.items()

@@ -205,6 +205,64 @@ def test_units_do_not_matter(R: float, c: float, D: float, t: float) -> None:
     assert {s: customary[s] for s in metric} == pytest.approx(metric, rel=1e-11)
 
 
+WIDE = {"wind": "width"}
+
+
+@given(FORCE, CRANK, st.floats(0.05, 0.4), st.floats(0.004, 0.04), st.integers(4, 40), st.floats(0.05, 60), ETA)
+def test_layers_wound_turn_by_turn(
+    R: float, r_c: float, D: float, t: float, per_layer: int, h: float, eta: float
+) -> None:
+    """The lift wound layer by layer, each at its own radius, three dead turns on the first: not by the closed sum."""
+    layer, left, turns, work, room = 1, h, 0.0, 0.0, per_layer - 3
+    while True:
+        radius = D / 2 + (layer - 0.5) * t
+        made = min(left / (2 * math.pi * radius), room)
+        turns += made
+        work += R * radius / (r_c * eta) * 2 * math.pi * r_c * made
+        left -= 2 * math.pi * radius * made
+        if left <= 1e-9 * h:
+            break
+        layer, room = layer + 1, per_layer
+    sizes = windlass(R=R, r_c=r_c, D=D, t=t, h=h, b=(per_layer + 0.5) * t, eta=100 * eta)
+    answer = ask("windlass", "si", WIDE, **sizes)
+    if layer > 12:
+        assert ("m", "e-drumfull") in [(e["symbol"], e["code"]) for e in answer["errors"]]
+        assert "E" not in answer["values"]
+        return
+    v = {s: entry["si"] for s, entry in answer["values"].items()}
+    assert answer["errors"] == []
+    assert (v["p"], v["m"]) == (per_layer, layer)
+    assert v["turns"] == pytest.approx(turns, rel=1e-9)
+    assert v["W_lift"] == pytest.approx(work, rel=1e-9)
+    assert v["E"] == pytest.approx(R * (D / 2 + (layer - 0.5) * t) / (r_c * eta), rel=1e-9)
+    assert v["dE"] / v["dR"] == pytest.approx(v["IMA"], rel=1e-12)
+
+
+def test_a_later_layer_is_harder_to_wind() -> None:
+    """By hand: 40 lbf on a 6 in drum with 1/2 in rope, third layer at 3 + 2.5 x 0.5 = 4.25 in, crank 15 in."""
+    v = values("windlass", R="40", r_c="15", D="6", t="0.5", m="3")
+    assert v["r"] == pytest.approx(4.25 * INCH, rel=1e-12)
+    assert v["E"] == pytest.approx(40 * 4.25 / 15 * LBF, rel=1e-12)
+
+
+def test_a_drum_too_narrow_for_three_dead_turns_is_refused() -> None:
+    answer = ask("windlass", choices=WIDE, R="40", r_c="15", D="6", t="0.5", h="12", b="1.5")
+    assert [(e["symbol"], e["code"]) for e in answer["errors"]] == [("b", "e-deadturns")]
+
+
+def test_a_typed_layer_that_the_rope_does_not_reach_is_refused() -> None:
+    answer = ask("windlass", choices=WIDE, R="40", r_c="15", D="6", t="0.5", h="12", b="6", m="2")
+    assert [(e["symbol"], e["code"]) for e in answer["errors"]] == [("m", "e-drumlow")]
+
+
+def test_rope_that_just_fills_a_drum_needs_no_further_layer() -> None:
+    """A drum of 16 turns of 1/2 in rope: 13 turns above the dead ones lift 13 x 2 pi x 3.25 in exactly."""
+    full = 13 * 2 * math.pi * 3.25
+    v = values("windlass", choices=WIDE, R="40", r_c="15", D="6", t="0.5", h=f"{full!r} in", b="8")
+    assert (v["p"], v["m"]) == (16, 1)
+    assert v["turns"] == pytest.approx(13, rel=1e-12)
+
+
 def test_an_axle_larger_than_its_wheel_is_remarked_on() -> None:
     answer = ask("wheel-and-axle", R="24", r_w="2", r_a="9")
     assert [note["code"] for note in answer["notes"]] == ["n-axle"]
