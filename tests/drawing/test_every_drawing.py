@@ -11,6 +11,7 @@ import pytest
 from calc.drawing import (
     bent_lever,
     bolt_joint,
+    cart_ramp,
     chain,
     chain_hoist,
     gears,
@@ -19,12 +20,16 @@ from calc.drawing import (
     loaded_bar,
     measures,
     pin_friction,
+    ramp_shape,
     rope_on_post,
     screw_press,
+    shortest_ramp,
     single_pulley,
     tackle,
     tackle_rope,
+    tilt_test,
     unrolled_thread,
+    wedge,
     wheel_and_axle,
     windlass,
     work,
@@ -34,7 +39,7 @@ from calc.drawing import (
 from calc.drawing.canvas import HARD, Canvas
 from calc.drawing.plane import Box, length_inside
 from calc.drawing.scene import Drawing, Scene
-from tests.drawing import lever_scenes, pulley_scenes, reading, scenes, screw_scenes, wheel_scenes
+from tests.drawing import lever_scenes, pulley_scenes, reading, scenes, screw_scenes, slope_scenes, wheel_scenes
 
 Draw = Callable[[Scene], Drawing | None]
 Compose = Callable[[Scene], Canvas | None]
@@ -63,6 +68,11 @@ CASES: dict[str, tuple[Draw, Compose, list[Scene]]] = {
     "chain": (chain.draw, chain.compose, list(lever_scenes.random_chains(120))),
     "work along a path": (work_along_path.draw, work_along_path.compose, list(lever_scenes.random_paths(120))),
     "measures": (measures.draw, measures.compose, list(lever_scenes.random_measures(120))),
+    "ramp shape": (ramp_shape.draw, ramp_shape.compose, list(slope_scenes.random_shapes(100))),
+    "cart on a ramp": (cart_ramp.draw, cart_ramp.compose, list(slope_scenes.random_carts(200))),
+    "shortest ramp": (shortest_ramp.draw, shortest_ramp.compose, list(slope_scenes.random_fans(140))),
+    "tilt test": (tilt_test.draw, tilt_test.compose, list(slope_scenes.random_tilts(140))),
+    "wedge": (wedge.draw, wedge.compose, list(slope_scenes.random_wedges(320))),
 }
 A_FEW = [(draw, scene) for draw, _, cases in CASES.values() for scene in cases[::20]]
 
