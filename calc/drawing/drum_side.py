@@ -55,6 +55,8 @@ def _counted(scene: Scene, first_layer: bool, all_drawn: bool) -> str:
     words = scene.text("turns") or dead
     if first_layer and scene.text("turns"):
         words = f"{words} over {dead}" if all_drawn else f"{words} over {DEAD_TURNS} dead ones, not all drawn"
+    if scene.text("turns") and not first_layer and scene.text("m"):
+        words = f"{words}, the last on layer {scene.text('m')}"
     return words
 
 
