@@ -18,13 +18,13 @@ from .scene import Drawing, Scene
 _AT_REST = 0.02
 """How far the lever tips here, in radians: the pin is the subject, not the swing."""
 
-_RADIUS = 40.0
+_RADIUS = 37.0
 """Radius of the drawn pin in pixels."""
 
-_HALF_BAR = 52.0
+_HALF_BAR = 48.0
 _HALF_LENGTH = 78.0
-_ARROW = 50.0
-_TURN = 66.0
+_ARROW = 44.0
+_TURN = 62.0
 """Radius of the arrow that shows which way the bar turns."""
 
 
