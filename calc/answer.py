@@ -19,10 +19,11 @@ from calc.messages import Message, message
 from calc.pictures import drawings, sliders
 from calc.question import Question, ask
 from calc.registry import CALCULATORS
+from calc.settle import settled
 from calc.shown import exact, value_text
 from calc.solve import Solution, Step, told
 from calc.views import TITLES, Findings, View, enough, find
-from calc.working import Line, filled_lines, is_copy, line, unit_lines
+from calc.working import Line, is_copy, line, unit_lines, unworked_lines
 
 _FIRST: tuple[str, ...] = ("IMA", "E", "AMA", "eta")
 _LAST: tuple[str, ...] = ("dE", "dR", "Win", "Wout", "Wlost")
@@ -39,7 +40,7 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     if not isinstance(key, str) or key not in CALCULATORS:
         problem = message("e-key", x=shortened(str(key)), list=", ".join(CALCULATORS))
         return {"calculator": None, "fields": {}, "values": {}, "errors": [_error(None, problem)], "cautions": []}
-    question = ask(CALCULATORS[key], request)
+    question = settled(ask(CALCULATORS[key], request))
     findings = find(question)
     if question.hidden:
         return _held_back(question, findings)
@@ -142,7 +143,7 @@ def _values(question: Question, findings: Findings) -> dict[str, Any]:
 
 
 def _working(question: Question, findings: Findings) -> list[Line]:
-    lines = [*unit_lines(question), *filled_lines(question)]
+    lines = [*unit_lines(question), *unworked_lines(question)]
     done: set[tuple[str, str, float]] = set()
     for view in findings.views.values():
         for step in told(view.solution.steps, _wanted(question, findings, view)):

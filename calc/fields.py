@@ -10,7 +10,7 @@ from calc.figures import sixteenths
 from calc.messages import Message
 from calc.model import holds_in
 from calc.question import Question, box_unit
-from calc.shown import exact, number_text, typed_number, unit_of, value_text
+from calc.shown import counted_words, exact, number_text, typed_number, unit_of, value_text
 from calc.units import KINDS, factor
 from calc.views import TITLES, Findings, View
 
@@ -47,8 +47,9 @@ def field(question: Question, findings: Findings, symbol: str) -> dict[str, Any]
     if typed:
         measured = symbol == question.calculator.measured and "measured" in findings.views
         box["state"] = "measured" if measured else "typed"
-        box["mark"] = "measured" if measured else ""
-        note = " ".join(part for part in (_echo(question, symbol), _fits(question, findings, symbol), remarks) if part)
+        box["mark"] = "limit" if symbol in question.limits else "measured" if measured else ""
+        fits = _within_limit(question, findings, symbol) or _fits(question, findings, symbol)
+        note = " ".join(part for part in (_echo(question, symbol), fits, remarks) if part)
         return {**box, "note": note, **_restated(question, symbol)}
     best = findings.best(symbol)
     if symbol in findings.waiting or (best is None and findings.waiting & {symbol}):
@@ -88,6 +89,15 @@ def _echo(question: Question, symbol: str) -> str:
     return "" if reading is None else " ".join(part for part in (reading.echo, reading.warning) if part)
 
 
+def _within_limit(question: Question, findings: Findings, symbol: str) -> str:
+    """Beside a limit, the value that the whole number found for it gives."""
+    best = findings.best(symbol) if symbol in question.limits else None
+    if best is None:
+        return ""
+    quantity = question.quantities[symbol]
+    return f"The {quantity.label.lower()} itself: {value_text(quantity, best[1], question.system)}."
+
+
 def _fits(question: Question, findings: Findings, symbol: str) -> str:
     """Beside a typed value, what the other views say of the same quantity."""
     measured = findings.views.get("measured")
@@ -109,6 +119,8 @@ def _origin(question: Question, findings: Findings, symbol: str, view: View) -> 
     quantity, value = question.quantities[symbol], view.values[symbol]
     if symbol in question.filled:
         return question.filled[symbol].note
+    if symbol in question.counted:
+        return counted_words(question, symbol)
     if symbol in view.assumed:
         return quantity.default_note
     if quantity.measured:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from calc.rows import written_out
+from calc.rows import span_symbols, written_out
 
 if TYPE_CHECKING:
     from calc.drawing.scene import Drawing, Scene
@@ -26,7 +26,9 @@ class Quantity:
     marks the one quantity that the class reads off its scale. ``low`` and ``high`` override the kind's limits (SI).
     ``slide`` is the slider's range in multiples of the example. ``when`` limits the box to a case. ``cut`` marks a
     length that somebody will saw to size: its sixteenths are rounded up. ``parts`` shows a length in so many parts of
-    an inch, and in feet and inches if its unit is the foot.
+    an inch, and in feet and inches if its unit is the foot. ``least`` is the condition that the smallest sought whole
+    number fulfils; a symbol in ``typed(...)`` stands for what is typed in that box, which is then a limit while this
+    one is empty ("E <= typed(E)"). ``none`` is the message code for when no number does.
     """
 
     symbol: str
@@ -47,6 +49,8 @@ class Quantity:
     slide: tuple[float, float] = (0.5, 2.5)
     cut: bool = False
     parts: int = 0
+    least: str = ""
+    none: str = "e-noroot-plain"
     when: When = field(default_factory=dict)
 
     def row(self, i: int, us: str = "", si: str = "") -> Quantity:
@@ -122,9 +126,10 @@ class Condition:
 
 @dataclass(frozen=True)
 class Sentence:
-    """The answer in a sentence, for a case. ``{E}`` is a value, ``{E@ideal}`` the same in another view.
+    """The answer in a sentence, for a case. ``{E}`` is a value, ``{E@ideal}`` the same in another view, ``{E@typed}``
+    what stands in its box.
 
-    Besides choices and the view, a case can ask whether the effort was ``typed`` or ``found`` ("effort").
+    Besides choices and the view, a case can ask whether the effort was ``typed``, ``found`` or a ``limit`` ("effort").
     The first sentence whose case holds and whose values are all known is used.
     """
 
@@ -178,6 +183,11 @@ class Calculator:
         return frozenset(symbol for symbol, q in self.written_out(most).items() if q.loss)
 
     @cached_property
+    def span_symbols(self) -> tuple[str, ...]:
+        """The symbols that stand in a span: the number of terms of a sum depends on them."""
+        return tuple(dict.fromkeys(name for relation in self.relations for name in span_symbols(relation.text)))
+
+    @cached_property
     def measured(self) -> str:
         """The symbol that is read off the scale, or an empty string."""
         return next((q.symbol for q in self.quantities if q.measured), "")
@@ -213,7 +223,10 @@ class Calculator:
         return {}
 
     def active(self, choices: Mapping[str, str], view: str, counts: Mapping[str, int]) -> tuple[Relation, ...]:
-        """The relations of one case, rows written out."""
+        """The relations of one case, rows written out.
+
+        ``counts`` also holds the known whole numbers of spans; relations with a span of unknown length are left out.
+        """
         case = {**choices, "view": view}
         asked = (tuple(case.items()), tuple(counts.items()))
         if asked not in self._active:
@@ -223,7 +236,7 @@ class Calculator:
     def _in_case(self, case: Mapping[str, str], counts: Mapping[str, int]) -> tuple[Relation, ...]:
         found: list[Relation] = []
         for relation in self.relations:
-            if holds_in(relation.when, case):
+            if holds_in(relation.when, case) and counts.keys() >= set(span_symbols(relation.text)):
                 rows = range(1, counts[relation.each] + 1) if relation.each else (None,)
                 found.extend(self._in_row(relation, counts, i) for i in rows)
         return tuple(found)

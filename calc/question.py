@@ -25,12 +25,26 @@ class Filled:
 
 
 @dataclass(frozen=True)
+class Counted:
+    """The smallest whole number that fulfils its condition, the boxes that were limits, and what one less would give.
+
+    ``tested`` is the symbol that the condition is about, ``before`` its value (SI) with one less, or None.
+    """
+
+    value: float
+    limits: tuple[str, ...] = ()
+    tested: str = ""
+    before: Any = None
+
+
+@dataclass(frozen=True)
 class Question:
     """What a reader asks of one calculator.
 
     ``typed`` holds each filled box as it stands, ``readings`` those that could be read, ``errors`` the message for
     each box, choice or unknown name that could not be used. ``filled`` holds what the choices put in empty boxes,
-    with its words; it counts as given.
+    with its words; it counts as given. So does ``counted``, the smallest whole numbers that were sought for empty
+    boxes; the typed values that were their limits do not.
     """
 
     calculator: Calculator
@@ -45,12 +59,18 @@ class Question:
     digits: int = 3
     hidden: tuple[str, ...] = ()
     filled: Mapping[str, Filled] = field(default_factory=dict)
+    counted: Mapping[str, Counted] = field(default_factory=dict)
 
     @cached_property
     def given(self) -> dict[str, Any]:
-        """The readable boxes as SI values, and what the choices filled."""
-        read_or_filled = {**self.filled, **self.readings}
-        return {symbol: entry.value for symbol, entry in read_or_filled.items()}
+        """What counts as given, in SI: the readable boxes, what the choices filled and what was counted."""
+        sources: dict[str, Filled | Reading | Counted] = {**self.filled, **self.readings, **self.counted}
+        return {symbol: source.value for symbol, source in sources.items() if symbol not in self.limits}
+
+    @cached_property
+    def limits(self) -> frozenset[str]:
+        """The typed boxes that are limits for a whole number, not given values."""
+        return frozenset(symbol for counted in self.counted.values() for symbol in counted.limits)
 
     @property
     def blocked(self) -> frozenset[str]:

@@ -41,7 +41,9 @@ def sentence(question: Question, findings: Findings) -> str:
     """The answer in one sentence, as HTML; empty if nothing follows yet."""
     for name in ("measured", "expected", "ideal", "plain"):
         if name in findings.views:
-            effort = "typed" if question.calculator.measured in findings.views[name].given else "found"
+            measured = question.calculator.measured
+            typed = "typed" if measured in findings.views[name].given else "found"
+            effort = "limit" if measured in question.limits else typed
             case = {**question.choices, "view": name, "effort": effort}
             for candidate in question.calculator.sentences:
                 if holds_in(candidate.when, case) and (said := _said(question, findings, candidate, name)):
@@ -53,6 +55,11 @@ def _said(question: Question, findings: Findings, candidate: Sentence, view: str
     wanted = re.findall(r"\{(\w+)(?:@(\w+))?\}", candidate.text)
     parts: dict[str, str] = {}
     for symbol, other in wanted:
+        if other == "typed" and symbol in question.readings:
+            parts[f"{{{symbol}@typed}}"] = escape(
+                typed_text(question.quantities[symbol], question.readings[symbol].value, question.system)
+            )
+            continue
         source = findings.views.get(other or view)
         if source is None or symbol not in source.values or (symbol in findings.waiting and not other):
             return ""

@@ -9,7 +9,7 @@ import uncertainties
 
 from calc.figures import feet_and_inches, plain, shown, sixteenths, to_places, with_doubt
 from calc.model import Quantity
-from calc.question import Question, box_unit
+from calc.question import Question, box_unit, limits
 from calc.units import KINDS, in_unit
 
 
@@ -70,3 +70,15 @@ def exact(question: Question, symbol: str) -> str:
     bare = re.fullmatch(r"[\d\s.,/±+\-−–eE¼½¾⅛⅜⅝⅞⅓⅔]+", text) is not None
     unit = box_unit(quantity, question.system)
     return with_unit(text, unit) if bare and unit not in ("%", "") else text
+
+
+def counted_words(question: Question, symbol: str) -> str:
+    """Why a whole number is the smallest: what one less would give."""
+    counted, quantity = question.counted[symbol], question.quantities[symbol]
+    if counted.value == limits(quantity)[0]:
+        return f"{counted.value:g} is the fewest there can be."
+    if counted.before is None:
+        return "The fewest that do."
+    tested = question.quantities[counted.tested]
+    would = value_text(tested, counted.before, question.system)
+    return f"The fewest that do: with {counted.value - 1:g} the {tested.label.lower()} would be {would}."

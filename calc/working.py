@@ -18,7 +18,7 @@ from calc.figures import plain, shown, significant, to_places
 from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
 from calc.notation import mathml, quantity, text
 from calc.question import Question, box_unit
-from calc.shown import exact, typed_number, typed_text, value_text, with_unit
+from calc.shown import counted_words, exact, typed_number, typed_text, value_text, with_unit
 from calc.solve import ASSUMED, DIRECT, SEARCHED, Step
 from calc.units import COHERENT, PER_INCH, factor
 
@@ -68,12 +68,14 @@ def unit_lines(question: Question) -> list[Line]:
     return lines
 
 
-def filled_lines(question: Question) -> list[Line]:
-    """Each number that a choice put in an empty box."""
-    lines = []
-    for symbol, filled in question.filled.items():
-        lines.append(_stated(question, symbol, filled.value, filled.note))
-    return lines
+def unworked_lines(question: Question) -> list[Line]:
+    """Each number that a choice put in an empty box, and each whole number found by counting up."""
+    filled = [_stated(question, symbol, filled.value, filled.note) for symbol, filled in question.filled.items()]
+    counted = [
+        _stated(question, symbol, counted.value, f"Found by counting up. {counted_words(question, symbol)}")
+        for symbol, counted in question.counted.items()
+    ]
+    return filled + counted
 
 
 def _stated(question: Question, symbol: str, value: Any, words: str) -> Line:
