@@ -85,8 +85,9 @@ def lines(canvas: Canvas, pin: complex, side: Side, *, full: bool) -> None:
     """The force and, where there is room (`full`), its line and the moment arm."""
     end = pin + side.end
     if full:
-        far = side.foot - side.pull * 12 if abs(side.foot - side.end) > 4 else side.end - side.pull * _BEYOND
-        canvas.line(pin + far, end + side.pull * _BEYOND, "centre", BACKGROUND)
+        foot = -side.arm * cos(side.turned)  # how far along the force, from the end of the arm
+        first, last = min(foot - 12, -_BEYOND if side.square else 0), max(foot + 12, _BEYOND)
+        canvas.line(end + side.pull * first, end + side.pull * last, "centre", BACKGROUND)
         if not side.square:
             canvas.line(end, end + side.outward * _BEYOND, "centre", BACKGROUND)
             canvas.line(pin, pin + side.foot, "hidden", OVERLAY)
