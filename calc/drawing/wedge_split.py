@@ -75,7 +75,7 @@ def _lay_out(scene: Scene, triangle: Triangle | None) -> _Place:
         room -= triangle_room(triangle, force_scale)
     arrow = forces.arrow(0, 1, max(scene.values.get("R", 0.0), 0.0) * force_scale).length
     length, thick = scene.values["ell"], scene.values["t"]
-    beside = 2 * (arrow + 10)
+    beside = 2 * (max(arrow, min(_load_words(scene).width + 6, 74.0)) + 10)
     scale = min(_LONGEST / length, max(room - beside - 2 * _LEAST_BLOCK, 30.0) / thick, 230.0 / thick)
     block = min(max((room - beside - thick * scale) / 2, _LEAST_BLOCK), _WIDEST_BLOCK)
     return _Place(8 + room / 2, scale, length * scale, thick * scale, block, force_scale)
@@ -121,14 +121,18 @@ def _loads(canvas: Canvas, scene: Scene, place: _Place, reach: float) -> list[La
         return []
     labels = []
     y = -place.high * 0.6
-    text = scene.text("R")
+    words = _load_words(scene)
     for side in (-1, 1):
         at = complex(place.axis + side * (reach + 2), y)
         arrow = forces.arrow(at, -side, force * place.force_scale).ending_at(at)
         forces.load(canvas, arrow)
-        words, two = Words((f"load {text}".strip(),)), Words(("load", text))
-        labels.append(Label(arrow.middle - 8j, arrow.note(two), "N NNE NNW S", narrower=arrow.note(words)))
+        middle = at.real + side * max(arrow.length / 2, words.width / 2 + 2)
+        labels.append(Label(complex(middle, y - 8), arrow.note(words), "N NNE NNW S", narrower=words.on_one_line()))
     return labels
+
+
+def _load_words(scene: Scene) -> Words:
+    return Words(("load", scene.text("R")))
 
 
 def _length(canvas: Canvas, scene: Scene, place: _Place, tip: complex) -> list[Label]:
