@@ -55,7 +55,7 @@ def clamp_band(canvas: Canvas, scene: Scene, left: float, top: float, width: flo
     room = max(Words((f"{word} {scene.text(symbol)}",)).width for symbol, word in names)
     width = min(width, canvas.width - left - room - 12)
     base = complex(left, top + _CHART)
-    most = values["F_hi"]
+    most = max(values[symbol] for symbol, _ in names)
     canvas.polygon((base - 1j * (_CHART + 4), base, base + width + 6), "lesser", BODY, closed=False)
     ends = [base + width - 1j * _CHART * values[symbol] / most for symbol, _ in names]
     canvas.polygon((base, ends[0], ends[2]), "thin", BACKGROUND)
