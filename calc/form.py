@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from calc import symbols
+from calc.messages import message
 from calc.model import Calculator, Quantity
 from calc.question import example_text
 from calc.registry import CALCULATORS
@@ -46,6 +47,7 @@ def describe(key: str) -> dict[str, Any]:
         "labels": {q.symbol: q.label for q in calculator.written_out(calculator.row_counts(())).values()},
         "draws": calculator.draw is not None,
         "cautions": list(calculator.cautions),
+        "book_case": message("n-book").text if calculator.book_case else "",
     }
 
 

@@ -159,7 +159,12 @@ def when(case: When, *relations: Relation) -> tuple[Relation, ...]:
 
 @dataclass(frozen=True)
 class Calculator:
-    """A machine as data. Everything that is shown about it follows from this declaration."""
+    """A machine as data. Everything that is shown about it follows from this declaration.
+
+    A machine with load, effort and ideal advantage has the six lines of results. ``shows`` are further results to list;
+    without either, all that it has is listed, or what the tables of its rows leave out. ``book_case`` marks what is
+    calculated only, and never set up by a class.
+    """
 
     key: str
     title: str
@@ -172,6 +177,8 @@ class Calculator:
     asks: tuple[str, ...] = ()
     sentences: tuple[Sentence, ...] = ()
     cautions: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
+    book_case: bool = False
     sources: tuple[str, ...] = ()
     draw: Callable[[Scene], Drawing | None] | None = None
     draw_work: Callable[[Scene], Drawing | None] | None = None
@@ -181,6 +188,22 @@ class Calculator:
         """The symbols of the quantities that an ideal machine does not have, those in rows written out."""
         most = {group.name: group.high for group in self.rows}
         return frozenset(symbol for symbol, q in self.written_out(most).items() if q.loss)
+
+    @cached_property
+    def six_lines(self) -> bool:
+        """Whether this is a machine with load, effort and ideal advantage, whose results are six lines."""
+        return {"R", "E", "IMA"} <= {q.symbol for q in self.quantities}
+
+    @cached_property
+    def listed(self) -> tuple[str, ...]:
+        """The results that are listed beside the six lines and the tables of rows."""
+        if self.shows or self.six_lines:
+            return self.shows
+        results = {q.symbol for rows in self.rows for q in rows.quantities if q.level == 0}
+        tabled = {column for rows in self.rows for column in rows.columns}
+        if tabled & results:
+            return tuple(q.symbol for q in self.quantities if q.level == 0 and q.symbol not in tabled)
+        return tuple(q.symbol for q in self.quantities)
 
     @cached_property
     def span_symbols(self) -> tuple[str, ...]:

@@ -75,11 +75,16 @@ def _said(question: Question, findings: Findings, candidate: Sentence, view: str
 
 
 def table(question: Question, findings: Findings) -> str:
-    """The six lines of the result block, a column for each view; or the table of rows."""
-    if question.calculator.rows:
-        return "".join(_row_table(question, findings, rows) for rows in question.calculator.rows)
-    views = [findings.views[name] for name in ("ideal", "expected", "measured") if name in findings.views]
-    heads = "".join(f'<th scope="col">{TITLES[view.name]}</th>' for view in views)
+    """The six lines of a machine with load and effort, the other results, the tables of rows: what this one has."""
+    calculator = question.calculator
+    block = _six_lines(question, findings) if calculator.six_lines else ""
+    listed = _listed(question, findings) if calculator.listed else ""
+    rows = [_row_table(question, findings, rows) for rows in calculator.rows if rows.columns]
+    return "".join((block, listed, *rows))
+
+
+def _six_lines(question: Question, findings: Findings) -> str:
+    views = list(findings.views.values())
     lines = [
         _line("Forces", [_pairs(question, findings, view, ("R", "E")) for view in views]),
         _line("Paths", [_pairs(question, findings, view, ("dR", "dE")) for view in views]),
@@ -88,8 +93,25 @@ def table(question: Question, findings: Findings) -> str:
         _line("Work", [_work(question, view) for view in views]),
         _line("Efficiency", [_actual(question, view, "eta") for view in views]),
     ]
+    return _block("Results", views, lines)
+
+
+def _listed(question: Question, findings: Findings) -> str:
+    """A line for each listed result that this case has; those that nothing is known of only while nothing else is."""
+    views = list(findings.views.values())
+    here = [s for s in question.calculator.listed if holds_in(question.quantities[s].when, question.choices)]
+    known = [symbol for symbol in here if any(symbol in view.values for view in views)]
+    lines = []
+    for symbol in known or here:
+        cells = [_pairs(question, findings, view, (symbol,)) for view in views]
+        lines.append(_line(escape(question.quantities[symbol].label), cells))
+    return _block("More results" if question.calculator.six_lines else "Results", views, lines)
+
+
+def _block(caption: str, views: list[View], lines: list[str]) -> str:
+    heads = "".join(f'<th scope="col">{TITLES[view.name]}</th>' for view in views)
     return (
-        f'<table class="block block-{len(views)}"><caption>Results</caption>'
+        f'<table class="block block-{len(views)}"><caption>{caption}</caption>'
         f"<thead><tr><td></td>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table>"
     )
 

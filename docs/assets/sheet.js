@@ -10,7 +10,7 @@
 /**
  * @typedef {{units: Units, link: string, choices: Record<string, string>, fields: Record<string, Field>, sliders: Slider[],
  *            values: Record<string, {si: number, text: string}>,
- *            errors: {symbol: string | null, code: string, text: string}[], html: Record<string, string>}} Answer
+ *            errors: {symbol: string | null, code: string, text: string}[], remarks: string[], html: Record<string, string>}} Answer
  */
 
 (() => {
@@ -238,9 +238,8 @@
       this.answer.classList.toggle("is-stale", !whole);
       if (answer.html.sentence) this.say.innerHTML = answer.html.sentence;
       if (answer.html.results) this.results.innerHTML = answer.html.results;
-      const elsewhere = answer.errors.filter(({ symbol }) => !this.boxes.some((box) => box.symbol === symbol));
       this.remarks.replaceChildren(
-        ...[...(this.otherVersion ? [{ text: OTHER_VERSION }] : []), ...elsewhere].map(({ text }) => {
+        ...[...(this.otherVersion ? [OTHER_VERSION] : []), ...answer.remarks].map((text) => {
           const line = document.createElement("li");
           line.textContent = text;
           return line;
