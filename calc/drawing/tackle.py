@@ -64,9 +64,11 @@ def compose(scene: Scene) -> Canvas | None:
 
 def compose_reeved(scene: Scene, number: int, to_advantage: bool, names: Names) -> Canvas:
     """Any rope over upright parts: so many at what moves, the hand pulling up (to advantage) or down."""
-    tackle = lay_out(scene, number, to_advantage)
+    listed = tensions(scene, number, to_advantage)
+    beside = scene.wide and bool(listed) and scene.values.get("k", 1.0) < 1
+    tackle = lay_out(scene, number, to_advantage, LIST_ROOM if beside else 0.0)
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, names.whole)
-    if scene.wide:
+    if beside:
         canvas.frame = (canvas.frame[0], scene.width - LIST_ROOM - 6)
     reserve_travel(canvas, tackle)
     labels = [
@@ -78,12 +80,13 @@ def compose_reeved(scene: Scene, number: int, to_advantage: bool, names: Names) 
     labels += _paths(canvas, scene, tackle)
     settle(canvas, labels)
     row = canvas.bottom + 12
-    listed = tensions(scene, number, to_advantage)
     if listed:
-        left, top, width = (
-            (scene.width - LIST_ROOM, canvas.top + 4, LIST_ROOM - 6) if scene.wide else (8.0, row, scene.width - 16)
-        )
-        row = max(row, _list(canvas, scene, listed, left, top, width) + 12)
+        if beside:
+            row = max(row, _list(canvas, scene, listed, scene.width - LIST_ROOM, canvas.top + 4, LIST_ROOM - 6) + 12)
+        elif scene.wide:
+            _list(canvas, scene, listed, scene.width / 2, row + 4, scene.width / 2 - 8)
+        else:
+            row = _list(canvas, scene, listed, 8, row, scene.width - 16) + 12
     most = max(tackle.load, tackle.effort, tackle.anchor)
     if tackle.scale:
         scales = Scales(tackle.scale, scene.length_unit, tackle.force_scale, scene.force_unit, most)

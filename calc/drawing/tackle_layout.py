@@ -101,11 +101,16 @@ def parts_of(values: Mapping[str, float]) -> int | None:
     return int(parts) if parts in range(1, MOST_PARTS + 1) else None
 
 
-def lay_out(scene: Scene, parts: int, to_advantage: bool, room: tuple[float, float] | None = None) -> Tackle:
+def lay_out(scene: Scene, parts: int, to_advantage: bool, list_room: float = 0.0) -> Tackle:
+    """Choose pitch, length scale and force scale; ``list_room`` is kept free on the right of a wide drawing."""
+    room = (96.0, scene.width - 110.0 - list_room) if scene.wide else (66.0, scene.width - 106.0)
+    return lay_out_within(scene, parts, to_advantage, room)
+
+
+def lay_out_within(scene: Scene, parts: int, to_advantage: bool, room: tuple[float, float]) -> Tackle:
     """Choose the pitch of the parts within the room from left to right, the length scale and the force scale."""
-    values, wide = scene.values, scene.wide
+    values, wide, (begin, end) = scene.values, scene.wide, room
     columns = parts if to_advantage else parts + 1
-    begin, end = room or ((96.0, scene.width - LIST_ROOM - 100) if wide else (66.0, scene.width - 106.0))
     pitch = max(min(_PITCH.get(parts, _USUAL_PITCH), (end - begin) / columns), _LEAST_PITCH)
     begin = max(min(begin, end - columns * pitch), 8.0)
     left = begin + (end - begin - columns * pitch) / 2 + pitch / 2

@@ -13,7 +13,7 @@ from .letters import EFFORT, HEADING, NOTE, Style
 from .scales import Scales, scale_bars
 from .scene import Drawing, Scene
 from .tackle import TACKLE, moving_block, reeved_rope, standing_block
-from .tackle_layout import Tackle, lay_out, parts_of
+from .tackle_layout import Tackle, lay_out_within, parts_of
 
 _LIFT = 64.0
 _HAUL = 70.0
@@ -52,7 +52,7 @@ def compose(scene: Scene) -> Canvas | None:
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Rope of a tackle")
     left = EDGE + max(words.width for words in _span_words(scene)) + 30
     room = (left, scene.width - (240.0 if scene.wide else 66.0 if number < 8 else 12.0))
-    tackle = replace(lay_out(scene, number, scene.choices.get("rove") == "advantage", room), lift=_LIFT)
+    tackle = replace(lay_out_within(scene, number, scene.choices.get("rove") == "advantage", room), lift=_LIFT)
     canvas.reserve(complex(tackle.rope.middle, tackle.crate(0) + 24), complex(0, min(tackle.hand(0) - _HAUL, 0) - 12))
     standing_block(canvas, scene, tackle, TACKLE)
     moving_block(canvas, scene, tackle, TACKLE)
