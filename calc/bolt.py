@@ -137,5 +137,6 @@ BOLT_CLAMP = Calculator(
         "Tighten a real joint only to the maker’s torque. This page shows why a torque says so little about the clamp.",
         "A slippery thread clamps harder at the same torque, and can break the bolt. Eye protection on.",
     ),
+    shows=("F", "F_lo", "F_hi", "K", "s_c", "s_t", "s_f"),
     draw=bolt_joint.draw,
 )

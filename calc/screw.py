@@ -104,6 +104,7 @@ SCREW = Calculator(
         Sentence("This screw has an ideal advantage of {IMA}. Fill in the load to find the effort."),
         Sentence("One turn moves it {l}."),
     ),
+    shows=("l", "turns", "lam", "IMA_t"),
     cautions=CAUTIONS,
     draw=unrolled_thread.draw,
     draw_work=work_drawing.draw,
@@ -133,5 +134,6 @@ WRAP_TEST = Calculator(
         Sentence("The paper goes round {turns}. Its edge climbs {p} a turn, as a thread does."),
         Sentence("The paper goes round {turns}."),
     ),
+    shows=("turns", "p", "lam"),
     draw=wrapped_paper.draw,
 )

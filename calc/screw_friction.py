@@ -166,7 +166,7 @@ SCREW_WITH_FRICTION = Calculator(
             Relation("mu_n = mu/cos(alpha_t)", "Tilted flanks press harder, as if the friction were larger."),
         ),
         *_torque("T", _RAISE, "Raising is pushing a block up the thread's ramp, lead angle plus friction angle."),
-        Relation("E = T/r", "On the handle the torque becomes the effort.", {"view": REAL}),
+        Relation("E = T/r", "On the handle the torque becomes the effort."),
         *_torque("T_l", _LOWER, "Lowering is pushing it down: friction angle less lead angle."),
         *when(
             {"view": REAL},
@@ -205,6 +205,7 @@ SCREW_WITH_FRICTION = Calculator(
         Sentence("Without friction the effort is {E} for a load of {R}."),
         Sentence("This screw has an ideal advantage of {IMA}. Fill in the load to find the effort."),
     ),
+    shows=("T",),
     cautions=CAUTIONS,
     draw=screw_press.draw,
     draw_work=work_drawing.draw,
