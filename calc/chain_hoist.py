@@ -77,6 +77,8 @@ CHAIN_HOIST = Calculator(
     ),
     identities=IDENTITIES,
     asks=("E", "R", "D", "d", "eta"),
+    shows=("dO",),
+    book_case=True,
     sentences=(
         Sentence(
             "You pulled {E} where an ideal hoist needs {E@ideal}: {eta} of the work lifted.", {"view": "measured"}

@@ -34,7 +34,7 @@ ROPE_ON_POST = Calculator(
         Quantity("E", "Effort", "force", "lbf", "N", level=1, role="effort", hint="Leave it empty to find it."),
         Quantity("beta", "Angle of contact", "angle", "°", "°", level=3, high=24 * pi, hint="A full turn is 360°."),
         Quantity("m", "Load over effort", "ratio", low=1e-30, high=1e30),
-        Quantity("E_half", "Effort at half the friction", "force", "lbf", "N", role="effort"),
+        Quantity("E_half", "Effort at half the friction", "force", "lbf", "N", role="effort", when=_EASE),
     ),
     relations=(
         Relation("beta = 2*pi*n", "Each turn is a full circle of contact."),
@@ -48,6 +48,8 @@ ROPE_ON_POST = Calculator(
         Condition("E > R", "e-postup", at="E", when=_UP),
     ),
     asks=("E", "R", "mu", "n"),
+    shows=("E", "m", "beta", "E_half"),
+    book_case=True,
     sentences=(
         Sentence("{E} holds {R}. With half the friction it would take {E_half}: take the lowest coefficient.", _EASE),
         Sentence("Pulling {R} up round the post takes {E}.", _UP),

@@ -51,6 +51,7 @@ SINGLE_PULLEY = Calculator(
         replace(PASSED_ON, when={"kind": _UPRIGHT}),
         replace(EFFORT_DOWN, when={"kind": _UPRIGHT}),
         WITH_BLOCK,
+        Quantity("A", "Anchor force", "force", "lbf", "N", low=0.0, when={"kind": _UPRIGHT}),
         Quantity("dR", "Load distance", "length", "in", "mm", role="load"),
         Quantity("dE", "Effort distance", "length", "in", "mm", role="effort"),
     ),
@@ -63,6 +64,8 @@ SINGLE_PULLEY = Calculator(
         ),
         *when({"kind": "fixed"}, Relation("G = R", "A fixed pulley is not lifted.")),
         *when({"kind": _MOVING}, Relation("G = R + w", "The moving pulley is lifted too.")),
+        *when({"kind": "fixed"}, Relation("A = G + E", "The anchor holds the load and your pull down.")),
+        *when({"kind": "movable"}, Relation("A = G - E", "The anchor holds what you do not.")),
         *when({"view": "ideal"}, Relation("E = G/IMA", "Without friction both parts carry the same tension.")),
         *when(
             {"view": REAL, "kind": "fixed"},
@@ -89,6 +92,7 @@ SINGLE_PULLEY = Calculator(
     ),
     identities=IDENTITIES,
     asks=("E", "R", "k", "eta"),
+    shows=("A",),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal pulley needs {E@ideal}. Of the work you put in, {eta} lifted the load.",

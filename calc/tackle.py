@@ -52,7 +52,7 @@ TACKLE = Calculator(
         Quantity("K_down", "Sum of the shares, lowering", "ratio", high=1e9),
         Quantity("E_min", "Least effort, however many parts", "force", "lbf", "N", role="effort", low=0.0),
         Quantity("A", "Anchor force", "force", "lbf", "N", low=0.0),
-        Quantity("A_max", "Anchor force to plan for", "force", "lbf", "N"),
+        Quantity("A_max", "Anchor force, rope slack", "force", "lbf", "N", when=UP),
         Quantity("dR", "Load distance", "length", "in", "mm", role="load"),
         Quantity("dE", "Rope hauled", "length", "in", "mm", role="effort"),
     ),
@@ -90,7 +90,6 @@ TACKLE = Calculator(
         *when(
             DOWN,
             Relation("A = G + E", "The anchor holds load, block and your pull down."),
-            Relation("A_max = A", "Plan the anchor for that, and for the standing block."),
         ),
         *when(
             UP,
@@ -114,14 +113,26 @@ TACKLE = Calculator(
         *when({"view": REAL}, Relation("dE*E*K/n = G*h")),
     ),
     asks=("E", "R", "k", "n", "eta"),
+    shows=("A", "A_max", "S", "K", "E_min"),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal tackle needs {E@ideal}. Of the work you put in, {eta} lifted the load.",
             {"view": "measured"},
         ),
         Sentence(
-            "With these sheaves the effort is {E}, where an ideal tackle needs {E@ideal}. The anchor holds {A_max}.",
-            {"view": "expected"},
+            "With {n} parts the pull is {E}, within your {E@typed}. The anchor holds {A}.", {"effort": "limit", **DOWN}
+        ),
+        Sentence(
+            "With {n} parts the pull is {E}, within your {E@typed}. Plan the anchor for {A_max}.",
+            {"effort": "limit", **UP},
+        ),
+        Sentence(
+            "With these sheaves the effort is {E}, where an ideal tackle needs {E@ideal}. The anchor holds {A}.",
+            {"view": "expected", **DOWN},
+        ),
+        Sentence(
+            "With these sheaves the effort is {E}, where an ideal tackle needs {E@ideal}. Plan the anchor for {A_max}.",
+            {"view": "expected", **UP},
         ),
         Sentence("Pull {E} down through {dE}. The load of {R} rises {dR}, and the anchor holds {A}.", DOWN),
         Sentence("Pull {E} up through {dE}. The load of {R} rises {dR}. Plan the anchor for {A_max}.", UP),

@@ -38,6 +38,7 @@ TACKLE_ROPE = Calculator(
         Relation("dE = n*h", "Every part must shorten by the lift."),
     ),
     asks=("L", "h", "gap", "tail"),
+    shows=("S", "L_n", "L_S", "tail", "L", "dE"),
     sentences=(
         Sentence("The tackle takes {L} of rope. Lifting {h}, you haul {dE} of it."),
         Sentence("Lifting {h}, you haul {dE} of rope."),
