@@ -89,7 +89,7 @@ GEARS_AND_BELTS = Calculator(
         Quantity("eta", "Efficiency of all pairs", "efficiency"),
         Quantity("P_in", "Power in", "power", role="effort"),
         Quantity("P_out", "Power out", "power", role="load"),
-        Quantity("way", "Way of turning", "ratio", low=-1.0),
+        Quantity("turnabouts", "Changes of way", "count", low=0),
         Quantity("T_0", "Torque in", "torque"),
         Quantity("rpm_0", "Speed in", "speed"),
     ),
@@ -116,17 +116,23 @@ GEARS_AND_BELTS = Calculator(
         *when(_BELTED, Relation("rpm[i] = rpm[i - 1]/ratio[i]*(1 - s)", "Speed after this pair.", each="pairs")),
         *when(
             {"drive": "gears"},
-            Relation("way = prod(-1 for i in pairs)*cos(pi*idlers)", "Each touch of two gears turns the way about."),
+            Relation(
+                "turnabouts = sum(1 for i in pairs) + idlers", "Where two gears touch, the way of turning changes."
+            ),
         ),
         *when(
-            {"drive": "crossed"}, Relation("way = prod(-1 for i in pairs)", "Each crossed belt turns the way about.")
+            {"drive": "crossed"},
+            Relation("turnabouts = sum(1 for i in pairs)", "Each crossed belt changes the way of turning."),
         ),
-        *when({"drive": ("chain", "belt")}, Relation("way = 1", "Chains and open belts keep the way of turning.")),
+        *when(
+            {"drive": ("chain", "belt")}, Relation("turnabouts = 0", "Chains and open belts keep the way of turning.")
+        ),
     ),
     conditions=(
-        Condition("way > 0", "n-sameway", at="rpm_out", stop=False),
-        Condition("way < 0", "n-otherway", at="rpm_out", stop=False),
+        Condition("turnabouts <= 2*floor(turnabouts/2)", "n-sameway", at="rpm_out", stop=False),
+        Condition("turnabouts > 2*floor(turnabouts/2)", "n-otherway", at="rpm_out", stop=False),
     ),
+    shows=("ratio", "eta", "rpm_out", "T_out", "P_in", "P_out"),
     asks=("T_out", "rpm_out", "T_in", "rpm_in", "N_a_1", "N_b_1"),
     sentences=(
         Sentence("The last shaft turns at {rpm_out} with {T_out}. The first turns at {rpm_in} with {T_in}."),

@@ -177,7 +177,7 @@ def _work(question: Question, view: View) -> str:
 
 
 def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
-    columns = [_column(question, rows, symbol) for symbol in rows.columns]
+    columns = [q for s in rows.columns if holds_in((q := _column(question, rows, s)).when, question.choices)]
     heads = "".join(
         f'<th scope="col">{escape(q.label)} <span class="unit">{escape(unit_of(q, question.system))}</span></th>'
         for q in columns
@@ -185,8 +185,9 @@ def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
     lines = []
     for i in range(1, question.counts[rows.name] + 1):
         cells = []
-        for position, symbol in enumerate(rows.columns):
-            name = f"{symbol}_{i}" if f"{symbol}_{i}" in question.quantities else symbol
+        for position, column in enumerate(columns):
+            row_symbol = f"{column.symbol}_{i}"
+            name = row_symbol if row_symbol in question.quantities else column.symbol
             best = findings.best(name)
             text = UNKNOWN if best is None else escape(spaced(_cell(question, name, best[1])))
             cells.append(f'<th scope="row">{text}</th>' if position == 0 else f"<td>{text}</td>")

@@ -82,11 +82,11 @@ WINDLASS = Calculator(
             "b", "Drum width", "length", "8 in", "200 mm", level=3, when=_WIDTH, hint="Between the drum's cheeks."
         ),
         Quantity("p", "Turns in a layer", "count", low=0, when=_WIDTH),
-        replace(LAYER, least="pi*p*(m*D + m**2*t) >= l*(1 - 1e-9)", none="e-drumfull"),
-        Quantity("W_lift", "Work in, whole lift", "work", level=3, when=_WIDTH, hint="All layers summed up."),
+        replace(LAYER, least="pi*p*m*(D + m*t) >= l*(1 - 1e-9)", none="e-drumfull"),
+        Quantity("W_lift", "Work in, whole lift", "work", when=_WIDTH),
         RADIUS,
-        Quantity("l", "Rope on the drum", "length", "ft", "m"),
-        Quantity("l_u", "Rope on the layers below", "length", "ft", "m", low=0.0),
+        Quantity("l", "Rope on the drum", "length", "ft", "m", when=_WIDTH),
+        Quantity("l_u", "Rope on the layers below", "length", "ft", "m", low=0.0, when=_WIDTH),
         Quantity("dR", "Load distance", "length", "ft", "m", role="load"),
         Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
     ),
@@ -106,7 +106,7 @@ WINDLASS = Calculator(
             _WIDTH,
             Relation("p = floor(b/t)", "So many whole turns lie side by side."),
             Relation("l = h + 3*pi*(D + t)", "At the top the drum holds the lift, and three dead turns under it."),
-            Relation("l_u = pi*p*((m - 1)*D + (m - 1)**2*t)", "The full layers below hold so much of it."),
+            Relation("l_u = pi*p*(m - 1)*(D + (m - 1)*t)", "The full layers below hold so much of it."),
             Relation(
                 "turns = p*(m - 1) + (l - l_u)/(2*pi*r) - 3",
                 "The full layers, and what is left on the last one, less the three dead turns.",
@@ -123,10 +123,11 @@ WINDLASS = Calculator(
     ),
     conditions=(
         Condition("p > 3", "e-deadturns", at="b", when=_WIDTH),
-        Condition("pi*p*(m*D + m**2*t) >= l*(1 - 1e-9)", "e-drumfull", at="b", when=_WIDTH),
+        Condition("pi*p*m*(D + m*t) >= l*(1 - 1e-9)", "e-drumfull", at="b", when=_WIDTH),
         Condition("l >= l_u", "e-drumlow", at="m", when=_WIDTH),
         _OVER,
     ),
+    shows=("r", "p", "l", "W_lift"),
     identities=(*IDENTITIES, *when(_ONE, Relation("s = IMA*h"), Relation("turns*2*pi*r = h"))),
     asks=("E", "R", "r_c", "D", "eta", "h", "turns", "s"),
     sentences=(
@@ -204,6 +205,7 @@ JOURNAL_FRICTION = Calculator(
         _OVER,
         Condition("mu <= 0", "n-nofric", at="mu", stop=False, when={"view": "expected"}),
     ),
+    shows=("r", "N"),
     identities=(*IDENTITIES, *when({"view": REAL}, Relation("E*r_c = R*r + N*r_f"))),
     asks=("E", "R", "r_c", "D", "r_j", "w", "mu", "eta"),
     sentences=(

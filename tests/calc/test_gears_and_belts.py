@@ -127,3 +127,18 @@ def test_a_belt_without_a_word_on_slip_does_not_slip() -> None:
 def test_a_belt_may_be_said_not_to_slip() -> None:
     v = values("gears-and-belts", choices={"drive": "belt"}, D_a_1="4", D_b_1="12", eta_1="95", rpm_in="360", s="0 %")
     assert v["rpm_out"] * 30 / math.pi == pytest.approx(120, rel=1e-12)
+
+
+def test_the_table_has_teeth_for_gears_and_diameters_for_belts() -> None:
+    gears = ask("gears-and-belts", N_a_1="12", N_b_1="48", eta_1="95", rpm_in="360")["html"]["results"]
+    belts = ask("gears-and-belts", choices={"drive": "belt"}, D_a_1="4", D_b_1="12", eta_1="95", rpm_in="360")
+    assert "Driver teeth" in gears
+    assert "Driver diameter" not in gears
+    assert "Driver diameter" in belts["html"]["results"]
+    assert "Driver teeth" not in belts["html"]["results"]
+
+
+def test_an_odd_number_of_changes_turns_the_way_about() -> None:
+    answer = ask("gears-and-belts", N_a_1="12", N_b_1="48", eta_1="95", rpm_in="360", idlers="0")
+    assert answer["values"]["turnabouts"]["text"] == "1"
+    assert ways(answer) == {"n-otherway"}
