@@ -104,6 +104,7 @@ CART_RAMP = Calculator(
         *when({"view": REAL, "rope": "sheave"}, Relation("k*Win = (R + w)*h + C*N*L")),
     ),
     asks=("E", "R", "L", "h", "C"),
+    shows=("E_1", "N", "F_f"),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal ramp needs {E@ideal}. Of the work you put in, {eta} lifted the load itself.",

@@ -29,6 +29,7 @@ RAMP_SHAPE = Calculator(
     conditions=INSIDE_TRIANGLE,
     identities=(Relation("L**2 = h**2 + b**2"), Relation("IMA**2 = IMA_level**2 + 1"), Relation("sin(theta) = 1/IMA")),
     asks=("L", "h", "b", "theta"),
+    shows=("L", "h", "b", "theta", "IMA", "IMA_level"),
     sentences=(Sentence("A ramp {L} long and {h} high rises at {theta}. Along it the ideal advantage is {IMA}."),),
     cautions=("Cleat both plank ends, so that neither can slide.",),
     draw=shape_drawing.draw,

@@ -111,6 +111,7 @@ SHORTEST_RAMP = Calculator(
         *when({"moves": "rolls"}, Relation("E_max*L = (R + w)*(h + C*b)")),
     ),
     asks=("L", "h", "R", "E_max", "mu"),
+    shows=("L", "theta", "b", "L_1", "E_1", "L_2", "E_2", "L_3", "E_3"),
     sentences=(
         Sentence(
             "A ramp of {L} or more keeps the pull within {E_max}. That slope is {theta}.",

@@ -65,6 +65,7 @@ TILT_TEST = Calculator(
     ),
     identities=(Relation("mu_s = tan(theta)"), Relation("mu_k = tan(theta_k)")),
     asks=("mu_s", "h", "b"),
+    shows=("mu_s", "theta", "mu_k", "theta_k"),
     sentences=(
         Sentence("It slips at {theta}: friction to start is {mu_s}, and {mu_k} while it slides."),
         Sentence("It slips at {theta}: friction to start is {mu_s}."),

@@ -139,6 +139,7 @@ WEDGE = Calculator(
     ),
     identities=(*WORK_IDENTITIES, *SLOPE_IDENTITIES),
     asks=("E", "R", "ell", "t", "eta"),
+    shows=("IMA_s", "IMA_w", "N"),
     sentences=(
         Sentence(
             "You pushed {E} where an ideal wedge needs {E@ideal}."

@@ -205,6 +205,7 @@ WEDGE_WITH_FRICTION = Calculator(
         ),
     ),
     asks=("E", "R", "mu", "t", "ell"),
+    shows=("E_out", "E_hold", "V", "N", "phi", "IMA_s", "IMA_w"),
     sentences=(
         Sentence(
             "You pushed {E} where an ideal wedge needs {E@ideal}."

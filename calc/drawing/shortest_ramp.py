@@ -42,7 +42,7 @@ def draw(scene: Scene) -> Drawing | None:
 
     Values: L, h, b in metres, theta in radians, L_1 to L_3 in metres, E_1 to E_3, E_max in newtons.
     """
-    scene = scene.drawable()
+    scene = _with_its_triangle(scene.drawable())
     canvas = compose(scene)
     if canvas is None:
         return None
@@ -58,7 +58,7 @@ def compose(scene: Scene) -> Canvas | None:
     shape_of = triangle(scene.values)
     if shape_of is None:
         return None
-    scene = replace(scene, values={**scene.values, "L": shape_of.slope, "h": shape_of.rise})
+    scene = _with_its_triangle(scene)
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Shortest ramp")
     ramps = [(length, pull, note) for length, pull, note in _FAN if scene.values.get(length, 0) > shape_of.rise]
     fan = _place(scene, shape_of.rise, max(scene.values[length] for length, _, _ in ramps))
@@ -82,6 +82,14 @@ def compose(scene: Scene) -> Canvas | None:
     row = _list(canvas, scene, fan, ramps)
     scale_bars(canvas, 10, row + 6, Scales(fan.scale, scene.length_unit))
     return canvas
+
+
+def _with_its_triangle(scene: Scene) -> Scene:
+    """The same scene with slope length and rise from whichever measures fix them."""
+    shape_of = triangle(scene.values)
+    if shape_of is None:
+        return scene
+    return replace(scene, values={**scene.values, "L": shape_of.slope, "h": shape_of.rise})
 
 
 def _length(scene: Scene) -> float:
