@@ -193,6 +193,7 @@ def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
     if view is not last_view:  # beside another view this one is told briefly
         deepest, last = 1, last[:0]
         listed = [symbol for symbol in listed if symbol not in last_view.values]
+        first_row = [symbol for symbol in first_row if symbol not in last_view.values]
     boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
     wanted = dict.fromkeys((*_FIRST, *boxes, *last, *listed, *first_row))
     here = [

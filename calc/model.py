@@ -55,7 +55,14 @@ class Quantity:
 
     def row(self, i: int, us: str = "", si: str = "") -> Quantity:
         """The same quantity in row ``i``."""
-        return replace(self, symbol=f"{self.symbol}_{i}", label=f"{self.label} {i}", us=us or self.us, si=si or self.si)
+        return replace(
+            self,
+            symbol=f"{self.symbol}_{i}",
+            label=f"{self.label} {i}",
+            us=us or self.us,
+            si=si or self.si,
+            default=written_out(self.default, {}, i),
+        )
 
 
 @dataclass(frozen=True)

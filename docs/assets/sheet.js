@@ -63,6 +63,7 @@
       this.widths = "";
       this.boxes = [...form.querySelectorAll(".q[data-symbol]")].map((row) => new Box(/** @type {HTMLElement} */ (row)));
       for (const box of this.boxes) box.typed.units = this.units;
+      this.rows = [...form.querySelectorAll("fieldset.rows")].map((it) => new Rows(/** @type {HTMLElement} */ (it), this.boxes));
       this.choices = /** @type {HTMLSelectElement[]} */ ([...form.querySelectorAll(".q-choice select")]);
       this.figures = [...form.querySelectorAll("figure")].map((it) => new Figure(it));
       this.levels = /** @type {HTMLDetailsElement[]} */ ([...form.querySelectorAll("details.level")]);
@@ -101,6 +102,7 @@
         this.unread.delete(box.symbol);
         box.type(box.input.value, this.units);
         box.touched();
+        this.showRows();
         this.changed(box.symbol);
       });
       form.addEventListener("change", ({ target }) => {
@@ -233,6 +235,7 @@
         else this.unread.delete(box.symbol);
         box.show(answer.fields[box.symbol]);
       }
+      this.showRows();
       if (this.hide.length && !answer.html.results) this.results.innerHTML = "";
       const whole = Boolean(answer.html.sentence && (answer.html.results || this.hide.length));
       this.answer.classList.toggle("is-stale", !whole);
@@ -251,6 +254,10 @@
       clearTimeout(this.late);
       this.late = setTimeout(() => this.showErrors(), ERROR_MS);
       this.countErrors();
+    }
+
+    showRows() {
+      for (const rows of this.rows) rows.show();
     }
 
     /** @param {Box} box */

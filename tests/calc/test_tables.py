@@ -155,7 +155,7 @@ def test_the_printed_pitch_diameters_agree_with_the_basic_profile(name: str, maj
 @pytest.mark.parametrize("units", ["us", "si"])
 def test_every_option_of_every_calculator_fills_what_its_boxes_take(key: str, units: str) -> None:
     calculator = registry.CALCULATORS[key]
-    quantities = {q.symbol: q for q in calculator.quantities}
+    quantities = calculator.written_out({rows.name: rows.high for rows in calculator.rows})
     for choice in calculator.choices:
         assert choice.default(units) in dict(choice.options)
         assert set(choice.fills) <= set(dict(choice.options))
