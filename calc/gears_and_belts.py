@@ -98,7 +98,7 @@ GEARS_AND_BELTS = Calculator(
         *when(_TOOTHED, Relation("ratio[i] = N_b[i]/N_a[i]", "Driven teeth over driver teeth.", each="pairs")),
         *when(_BELTED, Relation("ratio[i] = D_b[i]/D_a[i]", "Driven diameter over driver diameter.", each="pairs")),
         Relation("ratio = prod(ratio[i] for i in pairs)", "The ratios of the pairs multiply."),
-        Relation("eta = prod(eta[i] for i in pairs)", "So do their efficiencies."),
+        Relation("eta = prod(eta[i] for i in pairs)", "The efficiencies of the pairs multiply."),
         Relation("T_out = T_in*ratio*eta", "Torque grows with the ratio, less what rubs away."),
         *when(_TOOTHED, Relation("rpm_out = rpm_in/ratio", "Speed falls as the ratio grows.")),
         *when(
@@ -108,7 +108,7 @@ GEARS_AND_BELTS = Calculator(
             ),
         ),
         Relation("P_in = T_in*rpm_in", "Power in is torque times speed of turning."),
-        Relation("P_out = T_out*rpm_out", "Power out is the same at the last shaft."),
+        Relation("P_out = T_out*rpm_out", "Power out is torque times speed of the last shaft."),
         Relation("T_0 = T_in"),
         Relation("rpm_0 = rpm_in"),
         Relation("T[i] = T[i - 1]*ratio[i]*eta[i]", "Torque after this pair.", each="pairs"),
