@@ -77,6 +77,7 @@ BENT_LEVER = Calculator(
         *when({"view": "ideal"}, Relation("E*aE*sin(psi_E) = R*aR*sin(psi_R)")),
     ),
     asks=("E", "R", "aR", "aE", "psi_R", "psi_E", "eta"),
+    shows=("m_R", "m_E"),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal lever needs {E@ideal}. Of the work you put in, {eta} moved the load.",

@@ -134,6 +134,7 @@ LOADED_BAR = Calculator(
         ),
     ),
     asks=("E", "x_E", "x_f", "F_1", "x_1"),
+    shows=("E", "E_0", "helps", "costs", "N", "N_down", "over"),
     sentences=(
         Sentence("You read {E}, where balance alone needs {E@ideal}.", {"view": "measured"}),
         Sentence(

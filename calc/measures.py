@@ -124,6 +124,11 @@ MEASURES = Calculator(
     ),
     identities=when({"of": "slope"}, Relation("n*grade = 100")),
     asks=("L_in", "L_ft", "L_yd", "L_mm", "L_cm", "L_m"),
+    shows=(
+        *("L_in", "L_ft", "L_yd", "L_mm", "L_cm", "L_m", "L_tape", *(f"L_{n}" for n in _PARTS)),
+        *("F_lbf", "F_ozf", "F_N", "F_kN", "F_kgf", "T_in", "T_ft", "T_Nm", "W_ft", "W_in", "W_J"),
+        *("P_ft", "P_hp", "P_W", "P_kW", "n", "theta", "theta_rad", "grade"),
+    ),
     sentences=(
         Sentence("{L_in} is {L_ft} or {L_m}. On a tape it is {L_tape}.", {"of": "length"}),
         Sentence("{F_lbf} is {F_N} or {F_kgf}: the weight of as many kilograms.", {"of": "force"}),

@@ -54,6 +54,7 @@ WORK_AND_POWER = Calculator(
     ),
     identities=(Relation("P*t = F*d*cos(gamma)"),),
     asks=("W", "P", "F", "d", "t", "gamma"),
+    shows=("F_d", "W", "P", "P_hp", "P_W"),
     sentences=(
         Sentence("{F} through {d} does {W} of work. In {t} that is {P}, or {P_hp}."),
         Sentence("{F} through {d} does {W} of work. Fill in the time to find the power."),

@@ -44,7 +44,7 @@ def is_copy(question: Question, step: Step) -> bool:
 def _changes_unit(question: Question, step: Step) -> bool:
     """Whether a step shows a known value in another unit."""
     own, other = (question.quantities[name] for name in (step.symbol, *step.needs[:1]))
-    return box_unit(own, question.system) != box_unit(other, question.system) or own.parts != other.parts
+    return box_unit(own, question.system) != box_unit(other, question.system)
 
 
 def unit_lines(question: Question) -> list[Line]:
