@@ -89,8 +89,8 @@ SHORTEST_RAMP = Calculator(
             q
             for i, _, times in COMPARED
             for q in (
-                Quantity(f"L_{i}", f"A ramp {times}", "length", "in", "m"),
-                Quantity(f"E_{i}", f"Pull on a ramp {times}", "force", "lbf", "N", role="effort"),
+                Quantity(f"L_{i}", f"Ramp {times}", "length", "in", "m"),
+                Quantity(f"E_{i}", f"Pull, {times}", "force", "lbf", "N", role="effort"),
             )
         ),
     ),
