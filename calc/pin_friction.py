@@ -1,7 +1,7 @@
 """Pin friction: the two-arm lever again, opened at its pin.
 
 The physics is the lever's own (``calc/lever.py``): the friction circle of a pin, r_f = r_p sin(arctan mu), from journal
-friction in any statics text. Here its boxes stand first, and the drawing shows the pin.
+friction in any statics text. Here the pin has its boxes in front, and a drawing of its own.
 """
 
 from __future__ import annotations
