@@ -137,6 +137,8 @@ def sheet_html(key: str, units: str, levels: tuple[int, ...] = (), given: Mappin
         for number, name in LEVEL_NAMES.items()
         if any(part["level"] == number for part in (*described["quantities"], *described["choices"]))
     ]
+    for group in described["rows"]:
+        _fit_rows(group, answer["fields"])
     return _templates.get_template("sheet.html").render(
         key=key,
         units=units,
@@ -147,6 +149,24 @@ def sheet_html(key: str, units: str, levels: tuple[int, ...] = (), given: Mappin
         nothing=EMPTY_ROW,
         heading=HEADING_PLACE,
     )
+
+
+def _fit_rows(group: dict[str, Any], fields: Mapping[str, Mapping[str, Any]]) -> None:
+    """Add to a group of rows what its grid needs: legend, columns that this case has, rows in use."""
+    for quantity in group["quantities"]:
+        quantity["unused"] = fields[f"{quantity['symbol']}_1"]["state"] == "unused"
+    symbols = [quantity["symbol"] for quantity in group["quantities"] if not quantity["unused"]]
+    group["columns"] = len(symbols)
+    in_use = [
+        row
+        for row in range(1, group["high"] + 1)
+        for field in (fields.get(f"{symbol}_{row}", EMPTY_ROW) for symbol in symbols)
+        if field["text"] or field["shown"]
+    ]
+    group["filled"] = max(in_use, default=0)
+    single = len(group["quantities"]) == 1
+    named = group["quantities"][0]["label"] if single else group["name"].capitalize()
+    group["legend"] = f"{named}: one {'box' if single else 'line'} for each {group['label'].lower()}"
 
 
 class LeftoverBlocks(Treeprocessor):

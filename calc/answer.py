@@ -12,20 +12,24 @@ from typing import Any
 import uncertainties
 
 from calc import results
-from calc.fields import exact, field, remarks_of
+from calc.fields import field, remarks_of
 from calc.link import write as write_link
 from calc.measure import shortened
 from calc.messages import Message, message
+from calc.model import holds_in
 from calc.pictures import drawings, sliders
 from calc.question import Question, ask
 from calc.registry import CALCULATORS
-from calc.shown import value_text
+from calc.settle import settled
+from calc.shown import exact, value_text
 from calc.solve import Solution, Step, told
 from calc.views import TITLES, Findings, View, enough, find
-from calc.working import Line, is_copy, line, unit_lines
+from calc.working import Line, is_copy, line, unit_lines, unworked_lines
 
 _FIRST: tuple[str, ...] = ("IMA", "E", "AMA", "eta")
 _LAST: tuple[str, ...] = ("dE", "dR", "Win", "Wout", "Wlost")
+
+_IN_SENTENCE = ("n-over1", "n-back", "n-root2")
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -38,8 +42,15 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     key = request.get("calculator")
     if not isinstance(key, str) or key not in CALCULATORS:
         problem = message("e-key", x=shortened(str(key)), list=", ".join(CALCULATORS))
-        return {"calculator": None, "fields": {}, "values": {}, "errors": [_error(None, problem)], "cautions": []}
-    question = ask(CALCULATORS[key], request)
+        return {
+            "calculator": None,
+            "fields": {},
+            "values": {},
+            "errors": [_error(None, problem)],
+            "remarks": [problem.text],
+            "cautions": [],
+        }
+    question = settled(ask(CALCULATORS[key], request))
     findings = find(question)
     if question.hidden:
         return _held_back(question, findings)
@@ -67,12 +78,14 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
 
 def _numbers(question: Question, findings: Findings) -> dict[str, Any]:
     """What a page shows first, at every key: the boxes and what is wrong with them, the sentence, the result block."""
+    fields = {symbol: field(question, findings, symbol) for symbol in _boxes(question)}
     return {
         "calculator": question.calculator.key,
         "units": question.system,
         "choices": dict(question.choices),
-        "fields": {symbol: field(question, findings, symbol) for symbol in _boxes(question)},
+        "fields": fields,
         "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
+        "remarks": _remarks(findings, fields),
         "link": _link(question),
         "html": {"sentence": _sentence_html(question, findings), "results": results.table(question, findings)},
     }
@@ -104,6 +117,7 @@ def _held_back(question: Question, findings: Findings) -> dict[str, Any]:
         "values": {},
         "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
         "notes": [],
+        "remarks": _elsewhere(findings, boxes),
         "cautions": list(question.calculator.cautions),
         "columns": [],
         "working": [],
@@ -133,6 +147,22 @@ def answer_json(text: str) -> str:
     return json.dumps(answer(request if isinstance(request, dict) else {}), allow_nan=False)
 
 
+def _remarks(findings: Findings, fields: Mapping[str, Mapping[str, Any]]) -> list[str]:
+    """What is said beside the answer: messages and remarks that no box and not the sentence shows."""
+    unsaid = [
+        note.text
+        for at, note in remarks_of(findings)
+        if note.code not in _IN_SENTENCE and note.text not in fields.get(at, {"note": ""})["note"]
+    ]
+    return [*_elsewhere(findings, fields), *unsaid]
+
+
+def _elsewhere(findings: Findings, fields: Mapping[str, Mapping[str, Any]]) -> list[str]:
+    """The messages that belong to no box that is shown: of choices, of unknown names."""
+    shown = {symbol for symbol, box in fields.items() if box["state"] != "unused"}
+    return [problem.text for symbol, problem in findings.errors.items() if symbol not in shown]
+
+
 def _error(symbol: str | None, problem: Message) -> dict[str, Any]:
     return {"symbol": symbol, "code": problem.code, "text": problem.text}
 
@@ -160,7 +190,7 @@ def _values(question: Question, findings: Findings) -> dict[str, Any]:
 
 
 def _working(question: Question, findings: Findings) -> list[Line]:
-    lines = unit_lines(question)
+    lines = [*unit_lines(question), *unworked_lines(question)]
     done: set[tuple[str, str, float]] = set()
     for view in findings.views.values():
         for step in told(view.solution.steps, _wanted(question, findings, view)):
@@ -169,22 +199,31 @@ def _working(question: Question, findings: Findings) -> list[Line]:
 
 
 def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
-    """What the working leads to: the result block and the boxes as deep as somebody typed, or the first row."""
-    if question.calculator.rows:
-        columns = [column for rows in question.calculator.rows for column in rows.columns]
-        return [f"{column}_1" if f"{column}_1" in question.quantities else column for column in columns]
+    """What the working leads to: the results, the boxes as deep as somebody typed, and the first row."""
+    calculator, last_view = question.calculator, list(findings.views.values())[-1]
+    first_row = [column for rows in calculator.rows for column in rows.columns]
+    first_row = [f"{column}_1" if f"{column}_1" in question.quantities else column for column in first_row]
+    if first_row and not calculator.six_lines and not calculator.listed:
+        return first_row
     deepest = max((question.quantities[s].level for s in question.readings), default=1)
+    listed = list(calculator.listed)
     last = _LAST
-    if view is not list(findings.views.values())[-1]:  # beside another view this one is told briefly
+    if view is not last_view:  # beside another view this one is told briefly
         deepest, last = 1, last[:0]
+        listed = [symbol for symbol in listed if symbol not in last_view.values]
+        first_row = [symbol for symbol in first_row if symbol not in last_view.values]
     boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
-    found = [s for s in dict.fromkeys((*_FIRST, *boxes, *last)) if s not in view.given and s not in view.assumed]
-    return [s for s in found if s not in _LAST or s in last]
+    wanted = dict.fromkeys((*_FIRST, *boxes, *last, *listed, *first_row))
+    here = [
+        s for s in wanted if s not in question.quantities or holds_in(question.quantities[s].when, question.choices)
+    ]
+    found = [s for s in here if s not in view.given and s not in view.assumed]
+    return [s for s in found if s not in _LAST or s in last or s in listed]
 
 
 def _line(question: Question, step: Step, view: View, done: set[tuple[str, str, float]]) -> list[Line]:
     mark = (step.symbol, step.relation.text, uncertainties.nominal_value(view.values[step.symbol]))
-    if mark in done or is_copy(step):
+    if mark in done or is_copy(question, step):
         return []
     done.add(mark)
     return [line(question, step, view.values)]
@@ -203,7 +242,7 @@ def _sentence_html(question: Question, findings: Findings) -> str:
     said = results.sentence(question, findings)
     if not said:
         said = _enough(question, findings)
-    marks = [note for _, note in remarks_of(findings) if note.code in ("n-over1", "n-back", "n-root2")]
+    marks = [note for _, note in remarks_of(findings) if note.code in _IN_SENTENCE]
     return " ".join([said, *(f"<strong>{escape(note.start)}</strong> {escape(note.words)}" for note in marks)])
 
 

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 import uncertainties
 
-from calc.figures import plain, sixteenths
+from calc.figures import sixteenths
 from calc.messages import Message
 from calc.model import holds_in
 from calc.question import Question, box_unit
-from calc.shown import number_text, unit_of, value_text, with_unit
-from calc.units import factor
+from calc.shown import counted_words, exact, number_text, typed_number, unit_of, value_text
+from calc.units import KINDS, factor
 from calc.views import TITLES, Findings, View
 
 
@@ -48,8 +47,9 @@ def field(question: Question, findings: Findings, symbol: str) -> dict[str, Any]
     if typed:
         measured = symbol == question.calculator.measured and "measured" in findings.views
         box["state"] = "measured" if measured else "typed"
-        box["mark"] = "measured" if measured else ""
-        note = " ".join(part for part in (_echo(question, symbol), _fits(question, findings, symbol), remarks) if part)
+        box["mark"] = "limit" if symbol in question.limits else "measured" if measured else ""
+        fits = _within_limit(question, findings, symbol) or _fits(question, findings, symbol)
+        note = " ".join(part for part in (_echo(question, symbol), fits, remarks) if part)
         return {**box, "note": note, **_restated(question, symbol)}
     best = findings.best(symbol)
     if symbol in findings.waiting or (best is None and findings.waiting & {symbol}):
@@ -63,7 +63,8 @@ def field(question: Question, findings: Findings, symbol: str) -> dict[str, Any]
         return {**box, "note": "Over 100 %: not possible. Re-measure."}
     view = findings.views[name]
     box["shown"] = number_text(quantity, value, question.system, question.digits)
-    assumed = symbol in view.assumed
+    filled = question.filled.get(symbol)
+    assumed = symbol in view.assumed or filled is not None
     box["state"] = "assumed" if assumed else "computed"
     box["mark"] = "assumed" if assumed else "computed"
     box["note"] = " ".join(part for part in (_origin(question, findings, symbol, view), remarks) if part)
@@ -79,22 +80,22 @@ def _restated(question: Question, symbol: str) -> dict[str, Any]:
     own = {}
     for system in ("us", "si"):
         unit = box_unit(quantity, system)
-        nominal, u = reading.nominal / factor(unit), uncertainties.std_dev(reading.value) / factor(unit)
-        own[system] = f"{plain(nominal)} ± {plain(2 * u)}" if u > 0 else plain(nominal)
+        own[system] = typed_number(reading.value, unit)
     return {"exact": exact(question, symbol), "converted": own}
-
-
-def exact(question: Question, symbol: str) -> str:
-    """What was typed in a readable box, with its unit made explicit: '40' in a box of pounds-force is '40 lbf'."""
-    reading, quantity = question.readings[symbol], question.quantities[symbol]
-    bare = re.fullmatch(r"[\d\s.,/±+\-−–eE¼½¾⅛⅜⅝⅞⅓⅔]+", reading.text) is not None
-    unit = box_unit(quantity, question.system)
-    return with_unit(reading.text.strip(), unit) if bare and unit not in ("%", "") else reading.text.strip()
 
 
 def _echo(question: Question, symbol: str) -> str:
     reading = question.readings.get(symbol)
     return "" if reading is None else " ".join(part for part in (reading.echo, reading.warning) if part)
+
+
+def _within_limit(question: Question, findings: Findings, symbol: str) -> str:
+    """Beside a limit, the value that the whole number found for it gives."""
+    best = findings.best(symbol) if symbol in question.limits else None
+    if best is None:
+        return ""
+    quantity = question.quantities[symbol]
+    return f"The {quantity.label.lower()} itself: {value_text(quantity, best[1], question.system)}."
 
 
 def _fits(question: Question, findings: Findings, symbol: str) -> str:
@@ -116,6 +117,10 @@ def _fits(question: Question, findings: Findings, symbol: str) -> str:
 def _origin(question: Question, findings: Findings, symbol: str, view: View) -> str:
     """Under a computed box: where its value comes from."""
     quantity, value = question.quantities[symbol], view.values[symbol]
+    if symbol in question.filled:
+        return question.filled[symbol].note
+    if symbol in question.counted:
+        return counted_words(question, symbol)
     if symbol in view.assumed:
         return quantity.default_note
     if quantity.measured:
@@ -128,6 +133,8 @@ def _origin(question: Question, findings: Findings, symbol: str, view: View) -> 
         return "The one value that would explain the measured effort."
     if symbol == "eta" and view.name == "expected":
         return "To expect with this friction."
+    if KINDS[quantity.kind].whole and (nominal := uncertainties.nominal_value(value)) != round(nominal):
+        return f"Not a whole number. The nearest is {round(nominal)}."
     if quantity.kind == "length" and unit_of(quantity, question.system) == "in":
         inches = uncertainties.nominal_value(value) / factor("in")
         if 1 <= inches < 10000:

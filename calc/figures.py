@@ -51,15 +51,25 @@ def with_doubt(value: float, u: float) -> tuple[str, str]:
     return (to_places(value, -place) if place <= 0 else f"{_round(Decimal(f'{value:.11e}'), place):f}"), doubt
 
 
-def sixteenths(inches: float, direction: str = "near") -> str:
-    """Inches as a mixed number of sixteenths ('92-1/8'); ``direction`` near, up (to be cut) or down (a limit)."""
-    exact = Decimal(f"{inches * 16:.11e}")
+def sixteenths(inches: float, direction: str = "near", parts: int = 16) -> str:
+    """Inches as a mixed number of sixteenths ('92-1/8'), or of other parts.
+
+    ``direction`` is near, up (to be cut) or down (a limit).
+    """
+    exact = Decimal(f"{inches * parts:.11e}")
     rule = {"near": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}[direction]
-    part = Fraction(int(exact.quantize(Decimal(1), rule)), 16)
+    part = Fraction(int(exact.quantize(Decimal(1), rule)), parts)
     whole, rest = divmod(part, 1)
     if not rest:
         return str(whole)
     return f"{whole}-{rest}" if whole else str(rest)
+
+
+def feet_and_inches(inches: float, parts: int = 16) -> str:
+    """A length as it is read off a tape: '7 ft 8-1/8 in', to the nearest part of an inch."""
+    count = int(Decimal(f"{inches * parts:.11e}").quantize(Decimal(1), ROUND_HALF_UP))
+    feet, rest = divmod(count, 12 * parts)
+    return f"{feet} ft {sixteenths(rest / parts, parts=parts)} in"
 
 
 @lru_cache(maxsize=8192)

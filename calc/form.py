@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from calc import symbols
+from calc.messages import message
 from calc.model import Calculator, Quantity
 from calc.question import example_text
 from calc.registry import CALCULATORS
@@ -28,7 +29,7 @@ def describe(key: str) -> dict[str, Any]:
                 "label": choice.label,
                 "level": choice.level,
                 "options": [{"value": value, "label": label} for value, label in choice.options],
-                "default": choice.options[0][0],
+                "default": {system: choice.default(system) for system in ("us", "si")},
             }
             for choice in calculator.choices
         ],
@@ -46,6 +47,7 @@ def describe(key: str) -> dict[str, Any]:
         "labels": {q.symbol: q.label for q in calculator.written_out(calculator.row_counts(())).values()},
         "draws": calculator.draw is not None,
         "cautions": list(calculator.cautions),
+        "book_case": message("n-book").text if calculator.book_case else "",
     }
 
 
@@ -70,6 +72,6 @@ def example(key: str, units: str = "us") -> dict[str, Any]:
     return {
         "calculator": key,
         "given": given,
-        "choices": {choice.symbol: choice.options[0][0] for choice in calculator.choices},
+        "choices": {choice.symbol: choice.default(units) for choice in calculator.choices},
         "units": units,
     }

@@ -14,7 +14,7 @@ from functools import cache
 from types import SimpleNamespace
 from typing import Any
 
-FUNCTIONS = ("sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "exp", "log", "pos")
+FUNCTIONS = ("sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "exp", "log", "pos", "floor")
 
 
 class FormulaError(ValueError):
@@ -53,7 +53,7 @@ class Negative:
 
 @dataclass(frozen=True)
 class Call:
-    """A function of one argument: one of FUNCTIONS; ``pos(x)`` is the larger of x and 0."""
+    """A function of one argument: one of FUNCTIONS; ``pos(x)`` is x or 0 at least, ``floor(x)`` its whole part."""
 
     name: str
     arg: Node
@@ -139,7 +139,24 @@ def _pos(value: Any) -> Any:
     return value if getattr(value, "nominal_value", value) > 0 else value * 0
 
 
-FLOAT_MATHS = SimpleNamespace(**{name: getattr(math, name) for name in FUNCTIONS if name != "pos"}, pos=_pos)
+def _cos(angle: float) -> float:
+    """The cosine, where 90 degrees, which no float hits, leaves nothing: noise must never be shown."""
+    found = math.cos(angle)
+    return 0.0 if abs(found) < 1e-15 else found
+
+
+def _floor(value: Any) -> float:
+    """Rounding noise must not cost a whole one: 3 in over 1/2 in are 6. A doubt ends here."""
+    nominal = getattr(value, "nominal_value", value)
+    return float(math.floor(nominal + 1e-9 * abs(nominal)))
+
+
+BEYOND_MATH = {"pos": _pos, "floor": _floor}
+"""The functions that no library of maths has, the same for floats and for uncertain numbers."""
+
+FLOAT_MATHS = SimpleNamespace(
+    **{name: BEYOND_MATH.get(name) or getattr(math, name) for name in FUNCTIONS if name != "cos"}, cos=_cos
+)
 
 
 def evaluate(node: Node, values: Mapping[str, Any], maths: Any = FLOAT_MATHS) -> Any:

@@ -10,6 +10,7 @@ from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import inclined_plane as ramp_drawing
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.surfaces import surfaces
 
 SHAPE = (
     Quantity(
@@ -104,6 +105,7 @@ RAMP = Calculator(
             ),
             level=3,
         ),
+        surfaces(mu="mu_kinetic", mu_s="mu_static"),
     ),
     quantities=(
         Quantity(

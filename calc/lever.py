@@ -51,7 +51,7 @@ LEVER = Calculator(
         *RESULTS,
         Quantity("r_p", "Pin radius", "length", "in", "mm", level=3, hint="Half the pin's thickness, by calliper."),
         Quantity("mu", "Friction coefficient", "friction", level=3, loss=True, hint="Bar on its pin, while it moves."),
-        Quantity("r_f", "Friction circle radius", "length", "in", "mm"),
+        Quantity("r_f", "Friction circle radius", "length", "in", "mm", low=0.0),
         Quantity(
             "psi",
             "Swing each way",
@@ -106,6 +106,7 @@ LEVER = Calculator(
     ),
     identities=IDENTITIES,
     asks=("E", "R", "aR", "aE", "eta", "mu"),
+    shows=("N", "r_f"),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal lever needs {E@ideal}. Of the work you put in, {eta} lifted the load.",

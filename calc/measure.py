@@ -16,7 +16,7 @@ import uncertainties
 
 from calc.figures import plain, sixteenths
 from calc.messages import Refused
-from calc.units import Kind, factor, measures, same_dimension, unit_named
+from calc.units import PER_INCH, Kind, factor, from_unit, measures, same_dimension, size_of_one, unit_named
 
 LONGEST = 60
 _SIGNS = str.maketrans(
@@ -97,7 +97,7 @@ def _read_doubt(
     reading = _read_plain(value_text, text, kind, name, box_unit, system)
     unit = unit_named(doubt_word) if doubt_word else reading.unit
     try:
-        doubt = _number(doubt_match) * factor(unit or "")
+        doubt = _number(doubt_match) * size_of_one(unit or "", reading.nominal)
     except (Refused, OverflowError) as problem:
         raise Refused("e-pm") from problem
     if unit is None or (unit and unit not in ("%", reading.unit) and not same_dimension(unit, kind)):
@@ -115,7 +115,7 @@ def _read_doubt(
 def _read_plain(text: str, whole: str, kind: Kind, name: str, box_unit: str, system: str) -> Reading:
     if not text:
         raise Refused("e-empty", name=name)
-    if kind.name == "length" and (feet := _FEET.match(text)) and re.search(r"\d", feet["feet"]):
+    if kind.name in ("length", "pitch") and (feet := _FEET.match(text)) and re.search(r"\d", feet["feet"]):
         return _feet(feet, text, whole, box_unit, system)
     if kind.name == "angle" and (slope := _SLOPE.match(text)):
         return _slope(slope, text, whole)
@@ -167,9 +167,11 @@ def _with_unit(
         if not word and 0 < number < 1.5:
             raise Refused("e-pct", a=plain(number * 100), b=plain(number))
         unit = "%"
-    value = number * factor(unit)
+    if number == 0 and unit == PER_INCH:
+        raise Refused("e-zero", name=name)
+    value = from_unit(number, unit)
     echo = "" if unit == box_unit and match["decimal"] and not warning else read_as(value, kind, system)
-    return _checked(value, whole, unit, _last_digit(match) * factor(unit), echo, warning)
+    return _checked(value, whole, unit, _last_digit(match) * size_of_one(unit, value), echo, warning)
 
 
 def _checked(value: float, text: str, unit: str, resolution: float, echo: str = "", warning: str = "") -> Reading:
@@ -254,8 +256,10 @@ def _angle_echo(angle: float) -> str:
 
 def read_as(value: float, kind: Kind | None, system: str) -> str:
     """The echo under a box: the value in both systems, 'Read as 96 in = 2.44 m.'"""
-    if kind is None or kind.name == "length":
+    if kind is None or kind.name in ("length", "pitch"):
         inches, metres = f"{plain(_six(value / factor('in')))} in", f"{plain(_six(value))} m"
+        if kind is not None and kind.name == "pitch":
+            metres = f"{plain(_six(value / factor('mm')))} mm"
         return f"Read as {inches} = {metres}." if system == "us" else f"Read as {metres} = {inches}."
     if kind.us == kind.si:
         unit = kind.us

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from calc.rows import written_out
+from calc.rows import span_symbols, written_out
 
 if TYPE_CHECKING:
     from calc.drawing.scene import Drawing, Scene
@@ -25,7 +25,10 @@ class Quantity:
     ``default`` is a formula that is assumed while nothing else gives a value. ``ideal`` marks a loss. ``measured``
     marks the one quantity that the class reads off its scale. ``low`` and ``high`` override the kind's limits (SI).
     ``slide`` is the slider's range in multiples of the example. ``when`` limits the box to a case. ``cut`` marks a
-    length that somebody will saw to size: its sixteenths are rounded up.
+    length that somebody will saw to size: its sixteenths are rounded up. ``parts`` shows a length in so many parts of
+    an inch, and in feet and inches if its unit is the foot. ``least`` is the condition that the smallest sought whole
+    number fulfils; a symbol in ``typed(...)`` stands for what is typed in that box, which is then a limit while this
+    one is empty ("E <= typed(E)"). ``none`` is the message code for when no number does.
     """
 
     symbol: str
@@ -45,21 +48,57 @@ class Quantity:
     high: float | None = None
     slide: tuple[float, float] = (0.5, 2.5)
     cut: bool = False
+    parts: int = 0
+    least: str = ""
+    none: str = "e-noroot-plain"
     when: When = field(default_factory=dict)
 
     def row(self, i: int, us: str = "", si: str = "") -> Quantity:
         """The same quantity in row ``i``."""
-        return replace(self, symbol=f"{self.symbol}_{i}", label=f"{self.label} {i}", us=us or self.us, si=si or self.si)
+        return replace(
+            self,
+            symbol=f"{self.symbol}_{i}",
+            label=f"{self.label} {i}",
+            us=us or self.us,
+            si=si or self.si,
+            default=written_out(self.default, {}, i),
+        )
+
+
+@dataclass(frozen=True)
+class Fill:
+    """What an option puts in a box that nobody has typed in, and the words that say where it comes from.
+
+    ``us`` stands in both systems unless ``si`` gives another size, and carries its unit.
+    """
+
+    us: str
+    si: str = ""
+    note: str = ""
+
+    def text(self, system: str) -> str:
+        """What stands in the box when the sheet is in this system."""
+        return self.si if system == "si" and self.si else self.us
 
 
 @dataclass(frozen=True)
 class Choice:
-    """A question with named answers; the first option is the default."""
+    """A question with named answers. The first option is the default; ``si`` names another one for SI examples.
+
+    ``fills`` is what each option puts in boxes, by symbol. A filled box counts as given, is shown as assumed, and
+    gives way to what is typed in it or follows from what is typed.
+    """
 
     symbol: str
     label: str
     options: tuple[tuple[str, str], ...]
     level: int = 1
+    si: str = ""
+    fills: Mapping[str, Mapping[str, Fill]] = field(default_factory=dict)
+
+    def default(self, system: str) -> str:
+        """The option that a sheet in this system starts with."""
+        return self.si if system == "si" and self.si else self.options[0][0]
 
 
 @dataclass(frozen=True)
@@ -94,9 +133,10 @@ class Condition:
 
 @dataclass(frozen=True)
 class Sentence:
-    """The answer in a sentence, for a case. ``{E}`` is a value, ``{E@ideal}`` the same in another view.
+    """The answer in a sentence, for a case. ``{E}`` is a value, ``{E@ideal}`` the same in another view, ``{E@typed}``
+    what stands in its box.
 
-    Besides choices and the view, a case can ask whether the effort was ``typed`` or ``found`` ("effort").
+    Besides choices and the view, a case can ask whether the effort was ``typed``, ``found`` or a ``limit`` ("effort").
     The first sentence whose case holds and whose values are all known is used.
     """
 
@@ -106,7 +146,10 @@ class Sentence:
 
 @dataclass(frozen=True)
 class Rows:
-    """A list of like things: the quantities that each row has, the example's rows, and the columns of its table."""
+    """A list of like things: the quantities that each row has, the example's rows, and the columns of its table.
+
+    An example is text as a reader would type it, for both systems ("5") or for each ("40 lbf | 180 N").
+    """
 
     name: str
     label: str
@@ -123,7 +166,12 @@ def when(case: When, *relations: Relation) -> tuple[Relation, ...]:
 
 @dataclass(frozen=True)
 class Calculator:
-    """A machine as data. Everything that is shown about it follows from this declaration."""
+    """A machine as data. Everything that is shown about it follows from this declaration.
+
+    A machine with load, effort and ideal advantage has the six lines of results. ``shows`` are further results to list;
+    without either, all that it has is listed, or what the tables of its rows leave out. ``book_case`` marks what is
+    calculated only, and never set up by a class.
+    """
 
     key: str
     title: str
@@ -136,14 +184,38 @@ class Calculator:
     asks: tuple[str, ...] = ()
     sentences: tuple[Sentence, ...] = ()
     cautions: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
+    book_case: bool = False
     sources: tuple[str, ...] = ()
     draw: Callable[[Scene], Drawing | None] | None = None
     draw_work: Callable[[Scene], Drawing | None] | None = None
 
     @cached_property
     def losses(self) -> frozenset[str]:
-        """The symbols of the quantities that an ideal machine does not have."""
-        return frozenset(q.symbol for q in self.quantities if q.loss)
+        """The symbols of the quantities that an ideal machine does not have, those in rows written out."""
+        most = {group.name: group.high for group in self.rows}
+        return frozenset(symbol for symbol, q in self.written_out(most).items() if q.loss)
+
+    @cached_property
+    def six_lines(self) -> bool:
+        """Whether this is a machine with load, effort and ideal advantage, whose results are six lines."""
+        return {"R", "E", "IMA"} <= {q.symbol for q in self.quantities}
+
+    @cached_property
+    def listed(self) -> tuple[str, ...]:
+        """The results that are listed beside the six lines and the tables of rows."""
+        if self.shows or self.six_lines:
+            return self.shows
+        results = {q.symbol for rows in self.rows for q in rows.quantities if q.level == 0}
+        tabled = {column for rows in self.rows for column in rows.columns}
+        if tabled & results:
+            return tuple(q.symbol for q in self.quantities if q.level == 0 and q.symbol not in tabled)
+        return tuple(q.symbol for q in self.quantities)
+
+    @cached_property
+    def span_symbols(self) -> tuple[str, ...]:
+        """The symbols that stand in a span: the number of terms of a sum depends on them."""
+        return tuple(dict.fromkeys(name for relation in self.relations for name in span_symbols(relation.text)))
 
     @cached_property
     def measured(self) -> str:
@@ -171,7 +243,8 @@ class Calculator:
             for i in range(1, counts[group.name] + 1):
                 example = group.example[i - 1] if i <= len(group.example) else {}
                 for q in group.quantities:
-                    found[f"{q.symbol}_{i}"] = q.row(i, example.get(q.symbol, ""), example.get(q.symbol, ""))
+                    us, _, si = example.get(q.symbol, "").partition(" | ")
+                    found[f"{q.symbol}_{i}"] = q.row(i, us, si or us)
         return found
 
     @cached_property
@@ -180,7 +253,10 @@ class Calculator:
         return {}
 
     def active(self, choices: Mapping[str, str], view: str, counts: Mapping[str, int]) -> tuple[Relation, ...]:
-        """The relations of one case, rows written out."""
+        """The relations of one case, rows written out.
+
+        ``counts`` also holds the known whole numbers of spans; relations with a span of unknown length are left out.
+        """
         case = {**choices, "view": view}
         asked = (tuple(case.items()), tuple(counts.items()))
         if asked not in self._active:
@@ -190,7 +266,7 @@ class Calculator:
     def _in_case(self, case: Mapping[str, str], counts: Mapping[str, int]) -> tuple[Relation, ...]:
         found: list[Relation] = []
         for relation in self.relations:
-            if holds_in(relation.when, case):
+            if holds_in(relation.when, case) and counts.keys() >= set(span_symbols(relation.text)):
                 rows = range(1, counts[relation.each] + 1) if relation.each else (None,)
                 found.extend(self._in_row(relation, counts, i) for i in rows)
         return tuple(found)

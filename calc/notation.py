@@ -46,6 +46,8 @@ def mathml(node: Node, leaf: Leaf | None = None, turning: bool = False) -> str:
         case Call("pos", arg):
             inner = mathml(arg, leaf, turning)
             return f"<mrow><mi>max</mi><mo>(</mo><mn>0</mn><mo>,</mo>{inner}<mo>)</mo></mrow>"
+        case Call("floor", arg):
+            return f"<mrow><mo>⌊</mo>{mathml(arg, leaf, turning)}<mo>⌋</mo></mrow>"
         case Call(name, arg):
             return _function(name, arg, leaf, turning)
         case Binary("/", left, right):

@@ -12,9 +12,9 @@ import uncertainties
 from calc import results
 from calc.drawing.scene import NARROW, WIDE, Scene
 from calc.figures import plain
-from calc.question import Question, box_unit, example_text
+from calc.question import Question, box_unit, example_text, limits
 from calc.shown import with_unit
-from calc.units import KINDS, factor
+from calc.units import KINDS, factor, in_unit
 from calc.views import Findings
 
 
@@ -61,10 +61,14 @@ def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) 
         reading = question.readings.get(symbol)
         if quantity.level != 1 or not example or reading is None or KINDS[quantity.kind].name == "ratio":
             continue
+        if float(example) == 0:  # no multiple of it is a range
+            continue
         unit = box_unit(quantity, question.system)
-        middle, value = float(example), reading.nominal / factor(unit)
+        middle, value = float(example), in_unit(reading.nominal, unit)
         low, high = (_nice(middle * part) for part in quantity.slide)
         step = _step(middle)
+        if KINDS[quantity.kind].whole:
+            low, high, step = _whole_ends(low, high, limits(quantity))
         found.append(_slider(symbol, quantity.label, min(low, value), max(high, value), step, value, unit))
     if question.calculator.draw is not None:
         travel = request.get("travel", 50)
@@ -86,6 +90,11 @@ def _slider(symbol: str, label: str, low: float, high: float, step: float, value
         "high_text": with_unit(plain(high), unit),
         "text": with_unit(plain(value), unit),
     }
+
+
+def _whole_ends(low: float, high: float, reach: tuple[float, float]) -> tuple[float, float, float]:
+    """The ends and the step of a slider that counts."""
+    return max(math.floor(low), reach[0]), min(math.ceil(high), reach[1]), 1
 
 
 def _step(middle: float) -> float:

@@ -4,15 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any
 
-from calc.figures import shown
+from calc.figures import plain, shown
 from calc.measure import Reading, read, shortened
 from calc.messages import Message, Refused, message
 from calc.model import Calculator, Quantity, holds_in
-from calc.units import KINDS, factor
+from calc.units import KINDS, in_unit
 
 SYSTEMS = ("us", "si")
+
+
+@dataclass(frozen=True)
+class Filled:
+    """A value (SI) that a choice put in an empty box, and the words that say where it comes from."""
+
+    value: Any
+    note: str
+
+
+@dataclass(frozen=True)
+class Counted:
+    """The smallest whole number that fulfils its condition, the boxes that were limits, and what one less would give.
+
+    ``tested`` is the symbol that the condition is about, ``before`` its value (SI) with one less, or None.
+    """
+
+    value: float
+    limits: tuple[str, ...] = ()
+    tested: str = ""
+    before: Any = None
 
 
 @dataclass(frozen=True)
@@ -20,7 +42,9 @@ class Question:
     """What a reader asks of one calculator.
 
     ``typed`` holds each filled box as it stands, ``readings`` those that could be read, ``errors`` the message for
-    each box, choice or unknown name that could not be used.
+    each box, choice or unknown name that could not be used. ``filled`` holds what the choices put in empty boxes,
+    with its words; it counts as given. So does ``counted``, the smallest whole numbers that were sought for empty
+    boxes; the typed values that were their limits do not.
     """
 
     calculator: Calculator
@@ -34,11 +58,19 @@ class Question:
     edited: str = ""
     digits: int = 3
     hidden: tuple[str, ...] = ()
+    filled: Mapping[str, Filled] = field(default_factory=dict)
+    counted: Mapping[str, Counted] = field(default_factory=dict)
 
-    @property
+    @cached_property
     def given(self) -> dict[str, Any]:
-        """The readable boxes as SI values."""
-        return {symbol: reading.value for symbol, reading in self.readings.items()}
+        """What counts as given, in SI: the readable boxes, what the choices filled and what was counted."""
+        sources: dict[str, Filled | Reading | Counted] = {**self.filled, **self.readings, **self.counted}
+        return {symbol: source.value for symbol, source in sources.items() if symbol not in self.limits}
+
+    @cached_property
+    def limits(self) -> frozenset[str]:
+        """The typed boxes that are limits for a whole number, not given values."""
+        return frozenset(symbol for counted in self.counted.values() for symbol in counted.limits)
 
     @property
     def blocked(self) -> frozenset[str]:
@@ -71,9 +103,10 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
     system = request.get("units") if request.get("units") in SYSTEMS else "us"
     errors: dict[str, Message] = {}
     typed = _typed(request.get("given"))
-    counts = calculator.row_counts(typed)
+    choices = _choices(calculator, request.get("choices"), str(system), errors)
+    fills = [symbol for choice in calculator.choices for symbol in choice.fills.get(choices[choice.symbol], ())]
+    counts = calculator.row_counts([*typed, *fills])
     quantities = calculator.written_out(counts)
-    choices = _choices(calculator, request.get("choices"), errors)
     known = {symbol: text for symbol, text in typed.items() if symbol in quantities}
     for symbol in typed:
         if symbol not in quantities:
@@ -96,6 +129,7 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
                 del known[symbol]
     hide = request.get("hide")
     hidden = tuple(s for s in hide if s in quantities and s not in known) if isinstance(hide, list | tuple) else ()
+    filled = _filled(calculator, choices, {s: q for s, q in quantities.items() if s not in known}, str(system))
     edited, digits = request.get("edited"), request.get("digits")
     return Question(
         calculator,
@@ -109,7 +143,22 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
         edited if isinstance(edited, str) else "",
         6 if digits == 6 else 3,
         hidden,
+        filled,
     )
+
+
+def _filled(
+    calculator: Calculator, choices: Mapping[str, str], empty: Mapping[str, Quantity], system: str
+) -> dict[str, Filled]:
+    """What the chosen options put in the empty boxes that this case has."""
+    found = {}
+    for choice in calculator.choices:
+        for symbol, fill in choice.fills.get(choices[choice.symbol], {}).items():
+            if symbol in empty and holds_in(empty[symbol].when, choices):
+                quantity = empty[symbol]
+                text, unit = fill.text(system), box_unit(quantity, system)
+                found[symbol] = Filled(read(text, KINDS[quantity.kind], quantity.label, unit, system).value, fill.note)
+    return found
 
 
 def _typed(given: Any) -> dict[str, str]:
@@ -119,16 +168,14 @@ def _typed(given: Any) -> dict[str, str]:
     return {symbol: text for symbol, text in texts.items() if text.strip()}
 
 
-def _choices(calculator: Calculator, chosen: Any, errors: dict[str, Message]) -> dict[str, str]:
+def _choices(calculator: Calculator, chosen: Any, system: str, errors: dict[str, Message]) -> dict[str, str]:
     chosen = chosen if isinstance(chosen, Mapping) else {}
     result = {}
     for choice in calculator.choices:
         values = [value for value, _ in choice.options]
-        wanted = chosen.get(choice.symbol, values[0])
-        if wanted in values:
-            result[choice.symbol] = wanted
-        else:
-            result[choice.symbol] = values[0]
+        wanted = chosen.get(choice.symbol, choice.default(system))
+        result[choice.symbol] = wanted if wanted in values else choice.default(system)
+        if wanted not in values:
             errors[choice.symbol] = message(
                 "e-choice", x=shortened(str(wanted)), name=choice.label, list=", ".join(values)
             )
@@ -144,23 +191,33 @@ def limits(quantity: Quantity) -> tuple[float, float]:
     )
 
 
+def takes_zero(quantity: Quantity) -> bool:
+    """Whether zero is a sensible value: for the whole kind, or because this quantity's own limit is there or below."""
+    return KINDS[quantity.kind].zero or (quantity.low is not None and quantity.low <= 0)
+
+
 def _within(reading: Reading, quantity: Quantity, system: str) -> None:
     """Refuse a value outside its limits, in the words that fit it."""
     value, (low, high), kind = reading.nominal, limits(quantity), KINDS[quantity.kind]
     if kind.name == "efficiency":
-        if value > high * (1 + 1e-9):
+        if value > kind.high * (1 + 1e-9):
             raise Refused("e-eff100")
-        if value < low * (1 - 1e-9):
+        if value < 0 or (value == 0 and not takes_zero(quantity)):
             raise Refused("e-eff0")
     if low >= 0:
         if value < 0:
             raise Refused("e-neg", name=quantity.label)
-        if value == 0 and not kind.zero:
+        if value == 0 and not takes_zero(quantity):
             raise Refused("e-zero", name=quantity.label)
+    if kind.whole and (value != round(value) or value != reading.value):
+        raise Refused("e-int", name=quantity.label)
     if low * (1 - 1e-9) <= value <= high * (1 + 1e-9) or low <= value <= high:
         return
     unit = box_unit(quantity, system)
     space = "" if unit == "°" else " "
-    a, b = (f"{shown(edge / factor(unit))}{space}{unit}".rstrip() for edge in (low, high))
+    show = plain if kind.whole else shown
+    a, b = (f"{show(edge)}{space}{unit}".rstrip() for edge in sorted((in_unit(low, unit), in_unit(high, unit))))
     code = {"friction": "e-mu", "angle": "e-angle"}.get(kind.name, "e-range")
+    if code == "e-mu" and high != kind.high:
+        code = "e-range"
     raise Refused(code, name=quantity.label, a=a, b=b)

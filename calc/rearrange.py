@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 
 from calc.formula import (
@@ -20,6 +21,7 @@ from calc.formula import (
     occurrences,
     parse_equation,
     subtract,
+    walk,
 )
 
 _INVERSE = {
@@ -34,12 +36,16 @@ _INVERSE = {
 }
 
 
+NO_WAY = 4
+
+
 @cache
 def rearranged(equation: str, name: str) -> tuple[int, Node | None]:
     """How costly it is to get a symbol out of an equation, and the formula for it.
 
     Cost 0: it stands alone on the left; 1: it occurs once and the tree is turned inside out; 2: it occurs several
-    times but linearly and the terms are gathered; 3: neither (formula None), a search is needed.
+    times but linearly and the terms are gathered; 3: neither (formula None), a search is needed; NO_WAY: it stands
+    inside a floor, where many values would do.
     """
     left, right = parse_equation(equation)
     in_left, in_right = occurrences(left, name), occurrences(right, name)
@@ -51,8 +57,15 @@ def rearranged(equation: str, name: str) -> tuple[int, Node | None]:
         formula = None
     if formula is not None:
         return 1, formula
+    if any(isinstance(part, Call) and part.name == "floor" and occurrences(part, name) for part in _all(left, right)):
+        return NO_WAY, None
     gathered = _gather(left, right, name)
     return (3, None) if gathered is None else (2, gathered)
+
+
+def _all(*sides: Node) -> Iterator[Node]:
+    for side in sides:
+        yield from walk(side)
 
 
 def _isolate(side: Node, other: Node, name: str) -> Node | None:

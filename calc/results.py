@@ -41,7 +41,9 @@ def sentence(question: Question, findings: Findings) -> str:
     """The answer in one sentence, as HTML; empty if nothing follows yet."""
     for name in ("measured", "expected", "ideal", "plain"):
         if name in findings.views:
-            effort = "typed" if question.calculator.measured in findings.views[name].given else "found"
+            measured = question.calculator.measured
+            typed = "typed" if measured in findings.views[name].given else "found"
+            effort = "limit" if measured in question.limits else typed
             case = {**question.choices, "view": name, "effort": effort}
             for candidate in question.calculator.sentences:
                 if holds_in(candidate.when, case) and (said := _said(question, findings, candidate, name)):
@@ -53,6 +55,11 @@ def _said(question: Question, findings: Findings, candidate: Sentence, view: str
     wanted = re.findall(r"\{(\w+)(?:@(\w+))?\}", candidate.text)
     parts: dict[str, str] = {}
     for symbol, other in wanted:
+        if other == "typed" and symbol in question.readings:
+            parts[f"{{{symbol}@typed}}"] = escape(
+                typed_text(question.quantities[symbol], question.readings[symbol].value, question.system)
+            )
+            continue
         source = findings.views.get(other or view)
         if source is None or symbol not in source.values or (symbol in findings.waiting and not other):
             return ""
@@ -68,11 +75,16 @@ def _said(question: Question, findings: Findings, candidate: Sentence, view: str
 
 
 def table(question: Question, findings: Findings) -> str:
-    """The six lines of the result block, a column for each view; or the table of rows."""
-    if question.calculator.rows:
-        return "".join(_row_table(question, findings, rows) for rows in question.calculator.rows)
-    views = [findings.views[name] for name in ("ideal", "expected", "measured") if name in findings.views]
-    heads = "".join(f'<th scope="col">{TITLES[view.name]}</th>' for view in views)
+    """The six lines of a machine with load and effort, the other results, the tables of rows: what this one has."""
+    calculator = question.calculator
+    block = _six_lines(question, findings) if calculator.six_lines else ""
+    listed = _listed(question, findings) if calculator.listed else ""
+    rows = [_row_table(question, findings, rows) for rows in calculator.rows if rows.columns]
+    return "".join((block, listed, *rows))
+
+
+def _six_lines(question: Question, findings: Findings) -> str:
+    views = list(findings.views.values())
     lines = [
         _line("Forces", [_pairs(question, findings, view, ("R", "E")) for view in views]),
         _line("Paths", [_pairs(question, findings, view, ("dR", "dE")) for view in views]),
@@ -81,8 +93,25 @@ def table(question: Question, findings: Findings) -> str:
         _line("Work", [_work(question, view) for view in views]),
         _line("Efficiency", [_actual(question, view, "eta") for view in views]),
     ]
+    return _block("Results", views, lines)
+
+
+def _listed(question: Question, findings: Findings) -> str:
+    """A line for each listed result that this case has; those that nothing is known of only while nothing else is."""
+    views = list(findings.views.values())
+    here = [s for s in question.calculator.listed if holds_in(question.quantities[s].when, question.choices)]
+    known = [symbol for symbol in here if any(symbol in view.values for view in views)]
+    lines = []
+    for symbol in known or here:
+        cells = [_pairs(question, findings, view, (symbol,)) for view in views]
+        lines.append(_line(escape(question.quantities[symbol].label), cells))
+    return _block("More results" if question.calculator.six_lines else "Results", views, lines)
+
+
+def _block(caption: str, views: list[View], lines: list[str]) -> str:
+    heads = "".join(f'<th scope="col">{TITLES[view.name]}</th>' for view in views)
     return (
-        f'<table class="block block-{len(views)}"><caption>Results</caption>'
+        f'<table class="block block-{len(views)}"><caption>{caption}</caption>'
         f"<thead><tr><td></td>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table>"
     )
 
@@ -137,7 +166,9 @@ def _actual(question: Question, view: View, symbol: str) -> str:
 
 
 def _work(question: Question, view: View) -> str:
-    lost = "0 (ideal)" if view.name == "ideal" and "Win" in view.values else _value(question, view, "Wlost")
+    # An ideal machine that also lifts a part of its own says where that work goes.
+    nothing = view.name == "ideal" and "Win" in view.values and "Wlost" not in view.values
+    lost = "0 (ideal)" if nothing else _value(question, view, "Wlost")
     if _impossible(view):
         lost = f"<s>{lost}</s>"
     return (
@@ -146,8 +177,7 @@ def _work(question: Question, view: View) -> str:
 
 
 def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
-    view = next(iter(findings.views.values()))
-    columns = [_column(question, rows, symbol) for symbol in rows.columns]
+    columns = [q for s in rows.columns if holds_in((q := _column(question, rows, s)).when, question.choices)]
     heads = "".join(
         f'<th scope="col">{escape(q.label)} <span class="unit">{escape(unit_of(q, question.system))}</span></th>'
         for q in columns
@@ -155,10 +185,11 @@ def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
     lines = []
     for i in range(1, question.counts[rows.name] + 1):
         cells = []
-        for position, symbol in enumerate(rows.columns):
-            name = f"{symbol}_{i}" if f"{symbol}_{i}" in question.quantities else symbol
-            value = view.values.get(name)
-            text = UNKNOWN if value is None else escape(spaced(_cell(question, name, value)))
+        for position, column in enumerate(columns):
+            row_symbol = f"{column.symbol}_{i}"
+            name = row_symbol if row_symbol in question.quantities else column.symbol
+            best = findings.best(name)
+            text = UNKNOWN if best is None else escape(spaced(_cell(question, name, best[1])))
             cells.append(f'<th scope="row">{text}</th>' if position == 0 else f"<td>{text}</td>")
         lines.append(f"<tr>{''.join(cells)}</tr>")
     return (

@@ -16,9 +16,9 @@ from typing import Any
 import uncertainties
 from uncertainties import umath
 
-from calc.formula import FLOAT_MATHS, FUNCTIONS, Node, evaluate, parse, parse_equation, symbols
+from calc.formula import BEYOND_MATH, FLOAT_MATHS, FUNCTIONS, Node, evaluate, parse, parse_equation, symbols
 from calc.model import Relation
-from calc.rearrange import rearranged
+from calc.rearrange import NO_WAY, rearranged
 
 GIVEN, DIRECT, TURNED, GATHERED, SEARCHED = "given", "direct", "turned", "gathered", "searched"
 _HOW = (DIRECT, TURNED, GATHERED, SEARCHED)
@@ -85,6 +85,8 @@ def plan(
             if len(unknown) != 1:
                 continue
             cost, formula = rearranged(text, unknown[0])
+            if cost == NO_WAY:
+                continue
             if best is None or cost < best[0]:
                 best = cost, order, Step(unknown[0], Relation(text, words), formula, _HOW[cost])
             if cost == 0:
@@ -118,7 +120,7 @@ class _UncertainMaths:
 
     def __init__(self) -> None:
         for name in FUNCTIONS:
-            setattr(self, name, FLOAT_MATHS.pos if name == "pos" else getattr(umath, name))
+            setattr(self, name, BEYOND_MATH.get(name) or getattr(umath, name))
 
 
 _UNCERTAIN_MATHS = _UncertainMaths()

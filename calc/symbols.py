@@ -30,7 +30,7 @@ def letter_and_index(symbol: str) -> tuple[str, str]:
     letter, first = _SPECIAL.get(stem, (stem, ""))
     if not first and (match := re.fullmatch(r"([a-z])([A-Z])", stem)):
         letter, first = match[1], match[2]
-    return _GREEK.get(letter, letter), ",".join(part for part in (first, index) if part)
+    return _GREEK.get(letter, letter), ",".join(part for part in (first, *index.split("_")) if part)
 
 
 def html(symbol: str, effort: bool = False) -> str:

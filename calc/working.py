@@ -18,9 +18,9 @@ from calc.figures import plain, shown, significant, to_places
 from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
 from calc.notation import mathml, quantity, text
 from calc.question import Question, box_unit
-from calc.shown import typed_text, value_text, with_unit
+from calc.shown import counted_words, exact, typed_number, typed_text, value_text, with_unit
 from calc.solve import ASSUMED, DIRECT, SEARCHED, Step
-from calc.units import COHERENT, factor
+from calc.units import COHERENT, PER_INCH, factor
 
 
 @dataclass(frozen=True)
@@ -36,9 +36,15 @@ class Line:
     figures: int = 3
 
 
-def is_copy(step: Step) -> bool:
-    """A step that only gives a known value another name; it needs no line."""
-    return isinstance(step.formula, Symbol)
+def is_copy(question: Question, step: Step) -> bool:
+    """A step that only gives a known value another name, in the same unit; it needs no line."""
+    return isinstance(step.formula, Symbol) and not _changes_unit(question, step)
+
+
+def _changes_unit(question: Question, step: Step) -> bool:
+    """Whether a step shows a known value in another unit."""
+    own, other = (question.quantities[name] for name in (step.symbol, *step.needs[:1]))
+    return box_unit(own, question.system) != box_unit(other, question.system)
 
 
 def unit_lines(question: Question) -> list[Line]:
@@ -48,8 +54,11 @@ def unit_lines(question: Question) -> list[Line]:
         quantity_ = question.quantities[symbol]
         unit = box_unit(quantity_, question.system)
         typed = typed_text(quantity_, reading.value, question.system)
+        if unit == PER_INCH:  # formulas need the pitch itself
+            unit = COHERENT[question.system][0][quantity_.kind]
+            typed = with_unit(typed_number(reading.value, unit), unit)
         if reading.unit != unit and quantity_.kind != "angle":
-            first, then = _tidy_typed(reading.text), typed
+            first, then = exact(question, symbol), typed
             pieces = (
                 _math(symbols.mathml(symbol), f"<mtext>{_escape(first)}</mtext>"),
                 _math("", f"<mtext>{_escape(then)}</mtext>"),
@@ -59,17 +68,48 @@ def unit_lines(question: Question) -> list[Line]:
     return lines
 
 
+def unworked_lines(question: Question) -> list[Line]:
+    """Each number that a choice put in an empty box, and each whole number found by counting up."""
+    filled = [_stated(question, symbol, filled.value, filled.note) for symbol, filled in question.filled.items()]
+    counted = [
+        _stated(question, symbol, counted.value, f"Found by counting up. {counted_words(question, symbol)}")
+        for symbol, counted in question.counted.items()
+    ]
+    return filled + counted
+
+
+def _stated(question: Question, symbol: str, value: Any, words: str) -> Line:
+    """A line that says a value without working it out."""
+    result = value_text(question.quantities[symbol], value, question.system)
+    return Line(words, f"{symbol} = {result}", (_math(symbols.mathml(symbol), _number(result)),))
+
+
 def line(question: Question, step: Step, values: Mapping[str, Any]) -> Line:
     """The line of working for one step of a view with these values (SI)."""
     target = question.quantities[step.symbol]
     if step.how == ASSUMED:
-        result = value_text(target, values[step.symbol], question.system)
         note = target.default_note or f"{target.label} is assumed."
-        return Line(note, f"{step.symbol} = {result}", (_math(symbols.mathml(step.symbol), _number(result)),))
+        return _stated(question, step.symbol, values[step.symbol], note)
     words = step.relation.words
+    if isinstance(step.formula, Symbol):
+        return _renamed(question, step, values, words)
     if step.how == SEARCHED or step.formula is None:
         return _searched(question, step, values, words)
     return _Writer(question, step, step.formula, values).line(words)
+
+
+def _renamed(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
+    """A known value in another unit: 'L_ft = L_in = 63.5 in = 5.29 ft'."""
+    name, value = step.needs[0], values[step.symbol]
+    typed = name in question.readings
+    known = (typed_text if typed else value_text)(question.quantities[name], values[name], question.system)
+    result = value_text(question.quantities[step.symbol], value, question.system, question.digits)
+    pieces = (
+        _math(symbols.mathml(step.symbol), symbols.mathml(name)),
+        _math("", _number(known)),
+        _math("", _number(result)),
+    )
+    return Line(words, f"{step.symbol} = {name} = {known} = {result}", pieces, 6)
 
 
 def _searched(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
@@ -91,7 +131,7 @@ class _Writer:
         self.units = self._coherent()
 
     def _coherent(self) -> Mapping[str, str]:
-        """The first set of units in which the line is true without a factor, nearest to the boxes' own units."""
+        """Of the sets of units in which the line is true without a factor, the one nearest to the boxes' own."""
 
         def distance(units: Mapping[str, str]) -> int:
             total = 0
@@ -99,10 +139,23 @@ class _Writer:
                 q = self.question.quantities[name]
                 own = box_unit(q, self.question.system)
                 if units.get(q.kind, own) != own:
-                    total += 1 if q.kind == "length" else 100
+                    total += 1 if q.kind in ("length", "pitch") else 100
             return total
 
-        return min(COHERENT[self.question.system], key=distance)
+        nearest = sorted(COHERENT[self.question.system], key=distance)
+        return next(filter(self._is_true_in, nearest), nearest[0])
+
+    def _is_true_in(self, units: Mapping[str, str]) -> bool:
+        """Whether the formula holds for the bare numbers in these units."""
+        numbers = {}
+        for name, value in self.values.items():
+            kind = self.question.quantities[name].kind
+            numbers[name] = value / factor(units[kind]) if kind in units else value
+        try:
+            found = evaluate(self.formula, numbers)
+        except (ValueError, ZeroDivisionError, OverflowError):
+            return False
+        return math.isclose(found, numbers[self.step.symbol], rel_tol=1e-9)
 
     def unit(self, name: str) -> str:
         q = self.question.quantities[name]
@@ -118,6 +171,8 @@ class _Writer:
             return self._angle(degrees, figures), "°"
         if q.kind == "efficiency":
             return plain(float(significant(value, max(figures, 3)))), ""
+        if q.kind == "count":
+            return plain(value), ""
         size = value / factor(self.unit(name))
         if name in self.question.readings and self.values[name] == self.question.readings[name].nominal:
             return plain(size), self.unit(name)
@@ -160,8 +215,10 @@ class _Writer:
             pieces.append(_math(mathml(left), mathml(right) + "<mtext>, so</mtext>"))
             texts.append(self.step.relation.text + ", so ")
         pieces.append(_math(symbols.mathml(name), mathml(self.formula)))
-        pieces.append(_math("", mathml(self.formula, leaf)))
-        texts.append(f"{name} = {text(self.formula)} = {text(self.formula, leaf)}")
+        texts.append(f"{name} = {text(self.formula)}")
+        if self.step.needs:  # a plain number has nothing to put in
+            pieces.append(_math("", mathml(self.formula, leaf)))
+            texts.append(f" = {text(self.formula, leaf)}")
         for part in self._results():
             pieces.append(_math("", _number(part)))
             texts.append(f" = {part}")
@@ -207,7 +264,3 @@ def _number(text_: str) -> str:
 
 def _escape(text_: str) -> str:
     return text_.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-
-
-def _tidy_typed(text_: str) -> str:
-    return " ".join(text_.split())

@@ -1,19 +1,17 @@
 """The inclined plane: plank, landing and crate to scale, with the forces on the crate beside it."""
 
-from math import cos, pi, sin, tan
+from math import pi
 
 from . import dimensions, forces, parts
-from .canvas import BODY, MOVING, OVERLAY, Canvas, Words
+from .canvas import MOVING, Canvas, Words
 from .crate_forces import CrateForces, draw_below, draw_beside
 from .labels import Label, settle
 from .letters import EFFORT
-from .plane import left_of, towards
-from .ramp_layout import Ramp, lay_out, pull_angle, rise_words, triangle
-from .scales import Path, Scales, path_rows, scale_bars
+from .plane import left_of
+from .plank import FLAT, paths, plank, rise_dimension, slope_angle
+from .ramp_layout import Ramp, lay_out, pull_angle, triangle
+from .scales import Scales, path_rows, scale_bars
 from .scene import Drawing, Scene
-
-_THIN = 3.0 * pi / 180
-"""A flatter ramp has its slope written out in place of an arc, and no view of the forces."""
 
 _ROOMY = pi / 9
 """From this angle on the wedge between plank and ground has room for the angle's text."""
@@ -44,12 +42,12 @@ def compose(scene: Scene) -> Canvas | None:
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Inclined plane")
     crate_forces = _crate_forces(scene, shape_of.angle)
     ramp = lay_out(scene, shape_of, crate_forces)
-    _plank(canvas, ramp)
+    plank(canvas, ramp)
     if ramp.view_width:
         canvas.frame = (canvas.frame[0], canvas.frame[1] - ramp.view_width)
     labels, most_force = _crate(canvas, scene, ramp)
     _reserve_travel(canvas, scene, ramp)
-    _rise(canvas, scene, ramp)
+    rise_dimension(canvas, scene, ramp)
     if scene.text("L"):
         words = Words(("slope length", scene.text("L")))
         busy = _travel(scene) + (-0.2 if ramp.behind else 0.2)  # where crate and effort need the room
@@ -57,7 +55,7 @@ def compose(scene: Scene) -> Canvas | None:
         dimensions.sloping(canvas, ramp.foot, ramp.top, ramp.offset, words, share)
     for x in (ramp.foot.real, ramp.top.real):
         canvas.avoid((complex(x, 9), complex(x, canvas.bottom + 40)), 0.8)
-    angle = _angle(canvas, scene, ramp)
+    angle = slope_angle(canvas, ramp, scene.text("theta"))
     settle(canvas, [*angle, *labels] if ramp.angle > _ROOMY else [*labels, *angle])
 
     low, row = 9.0, canvas.bottom + 18
@@ -71,7 +69,7 @@ def compose(scene: Scene) -> Canvas | None:
             draw_beside(canvas, crate_forces, ramp.force_scale, row - 10)
         else:
             row = draw_below(canvas, crate_forces, ramp.force_scale, row)
-    row = path_rows(canvas, 10, row - 4, _paths(scene, ramp.scale))
+    row = path_rows(canvas, 10, row - 4, paths(scene, ramp.scale))
     scales = Scales(ramp.scale, scene.length_unit, ramp.force_scale, scene.force_unit, most_force)
     scale_bars(canvas, 10, row + 6, scales)
     return canvas
@@ -80,7 +78,7 @@ def compose(scene: Scene) -> Canvas | None:
 def _crate_forces(scene: Scene, angle: float) -> CrateForces | None:
     """The forces for the view beside the ramp; None where there is no friction to show."""
     values = scene.values
-    if angle <= _THIN or not values.get("R", 0) > 0:
+    if angle <= FLAT or not values.get("R", 0) > 0:
         return None
     if not (values.get("mu", 0) > 0 or values.get("F_f", 0) > 0) or not values.get("N", 0) > 0:
         return None
@@ -95,20 +93,6 @@ def _crate_forces(scene: Scene, angle: float) -> CrateForces | None:
         friction=max(values.get("F_f", 0.0), 0.0),
         texts={symbol: scene.text(symbol) for symbol in ("R", "E", "N", "F_f", "R_along", "R_square")},
     )
-
-
-def _plank(canvas: Canvas, ramp: Ramp) -> None:
-    """Plank, landing and ground."""
-    top = ramp.top
-    parts.wall(canvas, top.real, top.real + ramp.wall, top.imag, 0)
-    thick = 7.0 if canvas.width > 500 else 6.0
-    under = top + 1j * min(thick / cos(ramp.angle), ramp.rise)
-    cut = thick / sin(ramp.angle)
-    corners = [ramp.foot, top, under]
-    if cut < ramp.run / 2:
-        corners.append(ramp.foot + cut)
-    canvas.polygon(corners, "visible paper", BODY)
-    parts.ground(canvas, ramp.foot.real - 12, top.real + ramp.wall + 8, 0)
 
 
 def _crate(canvas: Canvas, scene: Scene, ramp: Ramp) -> tuple[list[Label], float]:
@@ -160,42 +144,6 @@ def _reserve_travel(canvas: Canvas, scene: Scene, ramp: Ramp) -> None:
             effort = ramp.effort(travel, scene.values["E"])
             for point in (effort.tip, effort.tail):
                 canvas.reserve(complex(ramp.top.real, point.imag))
-
-
-def _rise(canvas: Canvas, scene: Scene, ramp: Ramp) -> None:
-    """The rise, dimensioned to the right of the landing."""
-    words = rise_words(scene)
-    x = ramp.top.real + ramp.wall + dimensions.upright_room(words, ramp.rise)[0]
-    canvas.extension(ramp.top + ramp.wall + 3, complex(x + 4, ramp.top.imag))
-    canvas.extension(complex(ramp.top.real + ramp.wall + 11, 0), complex(x + 4, 0))
-    dimensions.upright(canvas, x, ramp.top.imag, 0, words)
-
-
-def _angle(canvas: Canvas, scene: Scene, ramp: Ramp) -> list[Label]:
-    """The slope: an arc with its angle, or the ratio where the ramp is too flat for an arc."""
-    text = scene.text("theta")
-    if ramp.angle <= _THIN:
-        ratio = f"1 : {ramp.run / ramp.rise:.0f}"
-        words = Words((f"{ratio}, {text}" if text else ratio,))
-        return [Label(ramp.foot + ramp.run * 0.16, words, "S SSE SE SSW", (12.0, 18.0, 26.0))]
-    radius = min(max(46.0, 31 / tan(ramp.angle)), ramp.run * 0.45)
-    points = canvas.arc(ramp.foot, radius, 0, ramp.angle, "thin", OVERLAY)
-    if radius * ramp.angle > 26:
-        # A head lies along the chord of its own length, so it is turned back by half that angle.
-        turn = 4 / radius
-        canvas.arrowhead(points[0], -1j * -1 * towards(turn), 8, OVERLAY)
-        canvas.arrowhead(points[-1], left_of(ramp.along) * towards(-turn), 8, OVERLAY)
-    if not text:
-        return []
-    return [Label(points[len(points) // 2], Words((text,), symbol="θ"), "E ENE ESE", (5.0, 8.0, 12.0, 18.0))]
-
-
-def _paths(scene: Scene, scale: float) -> list[Path]:
-    return [
-        Path(Words((f"{words} {scene.text(symbol)}".strip(),)), scene.values[symbol] * scale, symbol == "dE")
-        for symbol, words in (("dE", "effort path"), ("dR", "load path"))
-        if 0 < scene.values.get(symbol, 0) * scale < scene.width - 30
-    ]
 
 
 def _travel(scene: Scene) -> float:

@@ -46,7 +46,8 @@ def triangle(values: Mapping[str, float]) -> Triangle | None:
 class Ramp:
     """The ramp on the paper: pixels, angles in radians, the foot of the plank at `foot`.
 
-    `view_width` is the room for the view of the forces beside the ramp, 0 if it stands below.
+    `view_width` is the room for the view of the forces beside the ramp, 0 if it stands below. `beyond` is the room
+    that something needs between the landing and the dimension of the rise.
     """
 
     foot: complex
@@ -62,6 +63,7 @@ class Ramp:
     view_width: float
     pull: float
     behind: bool
+    beyond: float = 0.0
 
     @property
     def along(self) -> complex:
@@ -101,8 +103,8 @@ def pull_angle(scene: Scene, angle: float) -> float:
     return angle + (scene.values.get("delta", 0.0) if pull == "angled" else 0.0)
 
 
-def lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None) -> Ramp:
-    """Choose the scale and the place of the foot."""
+def lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None, beyond: float = 0.0) -> Ramp:
+    """Choose the scale and the place of the foot; `beyond` is the room kept free to the right of the landing."""
     wide, angle = scene.wide, shape_of.angle
     known = [scene.values[s] for s in ("R", "E") if scene.values.get(s, 0) > 0]
     if view:
@@ -122,7 +124,7 @@ def lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None) -> Ramp:
         reach = reach - crate * cos(angle) if cos(pull) < 0 else 0.0
     left = max(12 + offset * sin(angle), 8 + reach, 18)
     rise = rise_words(scene)
-    right = wall + 4 + max(sum(upright_room(rise, span)) for span in (1.0, 200.0))
+    right = wall + beyond + 4 + max(sum(upright_room(rise, span)) for span in (1.0, 200.0))
     right = max(right, 0 if behind else effort * max(cos(pull), 0) + 8)
     room = max(scene.width - left - right, _LEAST_ROOM)
     view_width = sum(view_room(view, force_scale)) if view and wide else 0.0
@@ -146,6 +148,7 @@ def lay_out(scene: Scene, shape_of: Triangle, view: CrateForces | None) -> Ramp:
         view_width=view_width,
         pull=pull,
         behind=behind,
+        beyond=beyond,
     )
 
 

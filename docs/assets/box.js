@@ -36,6 +36,11 @@ class Box {
     return this.row.querySelector("label")?.textContent?.trim() ?? "";
   }
 
+  /** Whether anything stands in it, typed or found. */
+  get isInUse() {
+    return Boolean(this.input.value.trim() || this.value.textContent);
+  }
+
   /** @param {string} text @param {Units} units */
   type(text, units) {
     this.input.value = text;

@@ -9,7 +9,7 @@
 
 /**
  * @typedef {{link: string, fields: Record<string, Field>, sliders: Slider[],
- *            errors: {symbol: string | null, code: string, text: string}[], html: Record<string, string>}} Answer
+ *            remarks: string[], html: Record<string, string>}} Answer
  *   or the part of it that was asked for
  */
 
@@ -66,6 +66,7 @@
       this.widths = "";
       this.boxes = [...form.querySelectorAll(".q[data-symbol]")].map((row) => new Box(/** @type {HTMLElement} */ (row)));
       for (const box of this.boxes) box.typed.units = this.units;
+      this.rows = [...form.querySelectorAll("fieldset.rows")].map((it) => new Rows(/** @type {HTMLElement} */ (it), this.boxes));
       this.choices = /** @type {HTMLSelectElement[]} */ ([...form.querySelectorAll(".q-choice select")]);
       this.figures = [...form.querySelectorAll("figure")].map((it) => new Figure(it));
       this.levels = /** @type {HTMLDetailsElement[]} */ ([...form.querySelectorAll("details.level")]);
@@ -103,6 +104,7 @@
         this.unread.delete(box.symbol);
         box.type(box.input.value, this.units);
         box.touched();
+        this.showRows();
         this.changed(box.symbol, PAUSE_MS);
       });
       form.addEventListener("change", ({ target }) => {
@@ -267,6 +269,7 @@
         else this.unread.delete(box.symbol);
         box.show(answer.fields[box.symbol]);
       }
+      this.showRows();
       this.heldBack = this.hide.length > 0 && !answer.html.results;
       for (const figure of this.figures) figure.figure.hidden = this.heldBack;
       if (this.heldBack) for (const part of [this.results, this.steps]) renew(part, "");
@@ -274,9 +277,8 @@
       this.answer.classList.toggle("is-stale", !whole);
       if (answer.html.sentence) renew(this.say, answer.html.sentence);
       if (answer.html.results) renew(this.results, answer.html.results);
-      const elsewhere = answer.errors.filter(({ symbol }) => !this.boxes.some((box) => box.symbol === symbol));
       this.remarks.replaceChildren(
-        ...[...(this.otherVersion ? [{ text: OTHER_VERSION }] : []), ...elsewhere].map(({ text }) => {
+        ...[...(this.otherVersion ? [OTHER_VERSION] : []), ...answer.remarks].map((text) => {
           const line = document.createElement("li");
           line.textContent = text;
           return line;
@@ -287,6 +289,10 @@
       clearTimeout(this.late);
       this.late = setTimeout(() => this.showErrors(), ERROR_MS);
       this.countErrors();
+    }
+
+    showRows() {
+      for (const rows of this.rows) rows.show();
     }
 
     /** @param {Box} box */
@@ -331,7 +337,7 @@
       return (
         this.units !== this.form.dataset.units ||
         this.boxes.some((box) => box.input.value !== box.input.defaultValue) ||
-        this.choices.some((list) => !list.selectedOptions[0]?.defaultSelected && list.selectedIndex > 0)
+        this.choices.some((list) => !list.selectedOptions[0]?.defaultSelected)
       );
     }
 
@@ -399,9 +405,7 @@
     }
 
     startOver() {
-      for (const list of this.choices) {
-        list.value = ([...list.options].find((it) => it.defaultSelected) ?? list.options[0]).value;
-      }
+      for (const list of this.choices) list.value = list.dataset[this.units] ?? "";
       this.travel = 50;
       this.forget();
       this.fillAll((box) => box.input.dataset[this.units] ?? "");

@@ -6,7 +6,9 @@ from itertools import product
 
 from calc.model import Calculator, Quantity
 from calc.registry import CALCULATORS
+from calc.rows import written_out
 
+SPANS = (1, 2, 4)
 VIEWS = ("ideal", "expected", "measured", "plain")
 
 
@@ -20,15 +22,14 @@ def all_relations() -> list[tuple[str, str]]:
     """(calculator key, equation text), each once; identities too."""
     found = set()
     for key, calculator in CALCULATORS.items():
-        counts = calculator.row_counts(())
-        for chosen in cases(calculator):
-            for view in VIEWS:
-                found |= {(key, relation.text) for relation in calculator.active(chosen, view, counts)}
-        from calc.rows import written_out
-
-        for relation in calculator.identities:
-            for i in range(1, counts[relation.each] + 1) if relation.each else (None,):
-                found.add((key, written_out(relation.text, counts, i)))
+        for length in SPANS if calculator.span_symbols else SPANS[:1]:
+            counts = {**calculator.row_counts(()), **dict.fromkeys(calculator.span_symbols, length)}
+            for chosen in cases(calculator):
+                for view in VIEWS:
+                    found |= {(key, relation.text) for relation in calculator.active(chosen, view, counts)}
+            for relation in calculator.identities:
+                for i in range(1, counts[relation.each] + 1) if relation.each else (None,):
+                    found.add((key, written_out(relation.text, counts, i)))
     return sorted(found)
 
 

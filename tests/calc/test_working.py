@@ -13,7 +13,10 @@ import calc
 from calc.formula import evaluate, parse
 from tests.calc.asking import ask
 
-_UNIT = r"(?:ft·lbf/s|ft·lbf|in·lbf|lbf·in|lbf·ft|N·mm|N·m|lbf|mm|in|ft|J|N|W|m)"
+_UNIT = (
+    r"(?:ft·lbf/s|in·lbf/s|N·mm/s|ft·lbf|in·lbf|lbf·in|lbf·ft|N·mm|N·m|lbf|rad/s|rpm|turns|TPI|hp|kW|min|mm|in|ft"
+    r"|J|N|W|m|s|h)"
+)
 
 
 def number(text: str) -> float:

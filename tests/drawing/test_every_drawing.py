@@ -8,11 +8,38 @@ from itertools import combinations
 
 import pytest
 
-from calc.drawing import inclined_plane, lever, work
+from calc.drawing import (
+    bent_lever,
+    bolt_joint,
+    cart_ramp,
+    chain,
+    chain_hoist,
+    gears,
+    inclined_plane,
+    lever,
+    loaded_bar,
+    measures,
+    pin_friction,
+    ramp_shape,
+    rope_on_post,
+    screw_press,
+    shortest_ramp,
+    single_pulley,
+    tackle,
+    tackle_rope,
+    tilt_test,
+    unrolled_thread,
+    wedge,
+    wheel_and_axle,
+    windlass,
+    work,
+    work_along_path,
+    wrapped_paper,
+)
 from calc.drawing.canvas import HARD, Canvas
 from calc.drawing.plane import Box, length_inside
 from calc.drawing.scene import Drawing, Scene
-from tests.drawing import reading, scenes
+from tests.drawing import lever_scenes, pulley_scenes, reading, scenes, screw_scenes, slope_scenes, wheel_scenes
 
 Draw = Callable[[Scene], Drawing | None]
 Compose = Callable[[Scene], Canvas | None]
@@ -22,12 +49,37 @@ CASES: dict[str, tuple[Draw, Compose, list[Scene]]] = {
     "inclined plane": (inclined_plane.draw, inclined_plane.compose, list(scenes.random_ramps(320))),
     "work": (work.draw, work.compose, list(scenes.random_work(120))),
     "same work": (work.same_work, work.compose_same_work, list(scenes.random_same_work(80))),
+    "unrolled thread": (unrolled_thread.draw, unrolled_thread.compose, list(screw_scenes.random_screws(160))),
+    "wound paper": (wrapped_paper.draw, wrapped_paper.compose, list(screw_scenes.random_papers(120))),
+    "screw stand": (screw_press.draw, screw_press.compose, list(screw_scenes.random_stands(160))),
+    "bolt": (bolt_joint.draw, bolt_joint.compose, list(screw_scenes.random_bolts(120))),
+    "wheel and axle": (wheel_and_axle.draw, wheel_and_axle.compose, list(wheel_scenes.random_wheels(160))),
+    "windlass": (windlass.draw, windlass.compose, list(wheel_scenes.random_windlasses(200))),
+    "journal": (windlass.draw_journal, windlass.compose_journal, list(wheel_scenes.random_journals(160))),
+    "gears and belts": (gears.draw, gears.compose, list(wheel_scenes.random_trains(200))),
+    "tackle": (tackle.draw, tackle.compose, list(pulley_scenes.random_tackles(320))),
+    "single pulley": (single_pulley.draw, single_pulley.compose, list(pulley_scenes.random_single_pulleys(180))),
+    "tackle's rope": (tackle_rope.draw, tackle_rope.compose, list(pulley_scenes.random_tackle_ropes(160))),
+    "chain hoist": (chain_hoist.draw, chain_hoist.compose, list(pulley_scenes.random_chain_hoists(100))),
+    "rope on a post": (rope_on_post.draw, rope_on_post.compose, list(pulley_scenes.random_ropes_on_posts(160))),
+    "loaded bar": (loaded_bar.draw, loaded_bar.compose, list(lever_scenes.random_bars(160))),
+    "bent lever": (bent_lever.draw, bent_lever.compose, list(lever_scenes.random_bent_levers(160))),
+    "pin friction": (pin_friction.draw, pin_friction.compose, list(lever_scenes.random_pins(120))),
+    "chain": (chain.draw, chain.compose, list(lever_scenes.random_chains(120))),
+    "work along a path": (work_along_path.draw, work_along_path.compose, list(lever_scenes.random_paths(120))),
+    "measures": (measures.draw, measures.compose, list(lever_scenes.random_measures(120))),
+    "ramp shape": (ramp_shape.draw, ramp_shape.compose, list(slope_scenes.random_shapes(100))),
+    "cart on a ramp": (cart_ramp.draw, cart_ramp.compose, list(slope_scenes.random_carts(200))),
+    "shortest ramp": (shortest_ramp.draw, shortest_ramp.compose, list(slope_scenes.random_fans(140))),
+    "tilt test": (tilt_test.draw, tilt_test.compose, list(slope_scenes.random_tilts(140))),
+    "wedge": (wedge.draw, wedge.compose, list(slope_scenes.random_wedges(320))),
 }
 A_FEW = [(draw, scene) for draw, _, cases in CASES.values() for scene in cases[::20]]
 
 CLASSES = {
     *("drawing", "visible", "lesser", "thin", "hatch", "hidden", "centre", "phantom", "path", "dots", "grain"),
     *("paper", "ink", "effort", "by-effort", "note", "heading", "effort-name", "symbol"),
+    *("rope", "lay"),
 }
 
 

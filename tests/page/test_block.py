@@ -133,3 +133,34 @@ def test_an_option_that_cannot_be_read_stops_the_build(options: str):
 def test_a_block_without_a_key_stops_the_build():
     with pytest.raises(CalculatorBlockError, match="could not be read"):
         rendered("/// calculator\n///\n")
+
+
+def shown_rows(sheet) -> list[str]:
+    return [row.get("data-row") for row in sheet.iter("div") if row.get("data-row") and row.get("hidden") is None]
+
+
+def test_one_empty_row_stands_ready_behind_those_in_use():
+    page = tree(rendered("/// calculator | loaded-bar\n///\n"))
+    assert shown_rows(page) == ["1", "2"]
+    assert shown_rows(tree(rendered("/// calculator | same-work\n///\n"))) == [str(row) for row in range(1, 8)]
+
+
+def test_rows_of_several_boxes_have_one_head_and_every_box_its_label():
+    page = tree(rendered("/// calculator | gears-and-belts\n///\n"))
+    (group,) = (part for part in page.iter("fieldset") if part.get("data-rows"))
+    heads = [part for part in group.iter("span") if part.get("data-column")]
+    shown = [head.get("data-column") for head in heads if head.get("hidden") is None]
+    assert shown == ["N_a", "N_b", "eta"]
+    assert group.get("data-columns") == "3"
+    labels = {label.get("for"): "".join(label.itertext()) for label in group.iter("label")}
+    assert labels["gears-and-belts-N_b_2"] == "Driven teeth 2"
+    hidden = [
+        part.get("data-symbol")
+        for part in group.iter("div")
+        if part.get("hidden") is not None and part.get("data-symbol")
+    ]
+    assert {"D_a_1", "D_b_1", "D_a_5"} <= set(hidden)
+
+
+def test_what_is_only_calculated_says_so():
+    assert "never set it up in class" in rendered("/// calculator | chain-hoist\n///\n")
