@@ -75,17 +75,18 @@ def _said(question: Question, findings: Findings, candidate: Sentence, view: str
 
 
 def table(question: Question, findings: Findings) -> str:
-    """The six lines of a machine with load and effort, the other results, the tables of rows: what this one has."""
+    """The six lines of a machine with load and effort, its further results, the tables of rows: what this one has."""
     calculator = question.calculator
-    block = _six_lines(question, findings) if calculator.six_lines else ""
-    listed = _listed(question, findings) if calculator.listed else ""
+    six = _six_lines(question, findings) if calculator.six_lines else []
+    listed = _listed(question, findings) if calculator.listed else []
+    block = _block(list(findings.views.values()), six, listed) if six or listed else ""
     rows = [_row_table(question, findings, rows) for rows in calculator.rows if rows.columns]
-    return "".join((block, listed, *rows))
+    return "".join((block, *rows))
 
 
-def _six_lines(question: Question, findings: Findings) -> str:
+def _six_lines(question: Question, findings: Findings) -> list[str]:
     views = list(findings.views.values())
-    lines = [
+    return [
         _line("Forces", [_pairs(question, findings, view, ("R", "E")) for view in views]),
         _line("Paths", [_pairs(question, findings, view, ("dR", "dE")) for view in views]),
         _line(_abbreviation("IMA"), [_value(question, view, "IMA") for view in views]),
@@ -93,10 +94,9 @@ def _six_lines(question: Question, findings: Findings) -> str:
         _line("Work", [_work(question, view) for view in views]),
         _line("Efficiency", [_actual(question, view, "eta") for view in views]),
     ]
-    return _block("Results", views, lines)
 
 
-def _listed(question: Question, findings: Findings) -> str:
+def _listed(question: Question, findings: Findings) -> list[str]:
     """A line for each listed result that this case has; those that nothing is known of only while nothing else is."""
     views = list(findings.views.values())
     here = [s for s in question.calculator.listed if holds_in(question.quantities[s].when, question.choices)]
@@ -105,14 +105,15 @@ def _listed(question: Question, findings: Findings) -> str:
     for symbol in known or here:
         cells = [_pairs(question, findings, view, (symbol,)) for view in views]
         lines.append(_line(escape(question.quantities[symbol].label), cells))
-    return _block("More results" if question.calculator.six_lines else "Results", views, lines)
+    return lines
 
 
-def _block(caption: str, views: list[View], lines: list[str]) -> str:
+def _block(views: list[View], six: list[str], listed: list[str]) -> str:
     heads = "".join(f'<th scope="col">{TITLES[view.name]}</th>' for view in views)
+    groups = (f"<tbody>{''.join(six)}</tbody>" if six else "", f'<tbody class="listed">{"".join(listed)}</tbody>')
     return (
-        f'<table class="block block-{len(views)}"><caption>{caption}</caption>'
-        f"<thead><tr><td></td>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table>"
+        f'<table class="block block-{len(views)}"><caption>Results</caption>'
+        f"<thead><tr><td></td>{heads}</tr></thead>{groups[0]}{groups[1] if listed else ''}</table>"
     )
 
 
