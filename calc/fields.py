@@ -114,6 +114,16 @@ def _fits(question: Question, findings: Findings, symbol: str) -> str:
     return ""
 
 
+def _on_a_tape(inches: float, *, cut: bool) -> str:
+    """A length in sixteenths of an inch, where that says more than the decimal number."""
+    if cut:
+        return f"To cut: {sixteenths(inches, 'up')} in, rounded up."
+    count = inches * 16
+    if abs(count - round(count)) > 1e-6:
+        return f"About {sixteenths(inches)} in."
+    return "" if round(count) % 16 == 0 else f"That is {sixteenths(inches)} in."
+
+
 def _origin(question: Question, findings: Findings, symbol: str, view: View) -> str:
     """Under a computed box: where its value comes from."""
     quantity, value = question.quantities[symbol], view.values[symbol]
@@ -138,9 +148,5 @@ def _origin(question: Question, findings: Findings, symbol: str, view: View) -> 
     if quantity.kind == "length" and unit_of(quantity, question.system) == "in":
         inches = uncertainties.nominal_value(value) / factor("in")
         if 1 <= inches < 10000:
-            return (
-                f"To cut: {sixteenths(inches, 'up')} in, rounded up."
-                if quantity.cut
-                else f"About {sixteenths(inches)} in."
-            )
+            return _on_a_tape(inches, cut=quantity.cut)
     return ""

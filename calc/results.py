@@ -16,6 +16,7 @@ from calc.shown import number_text, typed_text, unit_of, value_text
 from calc.views import TITLES, Findings, View
 
 NOT_MEASURED = '<span class="none">not measured</span>'
+NOT_HERE = '<span class="none">–</span>'
 UNKNOWN = '<span class="none">not known yet</span>'
 _ABBREVIATIONS = {"IMA": "ideal mechanical advantage", "AMA": "actual mechanical advantage"}
 
@@ -103,7 +104,8 @@ def _listed(question: Question, findings: Findings) -> list[str]:
     known = [symbol for symbol in here if any(symbol in view.values for view in views)]
     lines = []
     for symbol in known or here:
-        cells = [_pairs(question, findings, view, (symbol,)) for view in views]
+        here_too = [view for view in views if symbol in view.values] or views
+        cells = [_pairs(question, findings, view, (symbol,)) if view in here_too else NOT_HERE for view in views]
         lines.append(_line(escape(question.quantities[symbol].label), cells))
     return lines
 
