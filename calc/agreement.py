@@ -19,14 +19,18 @@ def disagreement(
     machine: Machine, view: str, given: Mapping[str, Any], blocked: frozenset[str]
 ) -> tuple[str, Message] | None:
     """If more is typed than needed and it disagrees: the box to clear, and the words."""
-    boxes = frozenset(given) | blocked
-    typed = [symbol for symbol in given if symbol in machine.question.readings]
-    if not any(symbol in machine.reach(view, boxes - {symbol}, assuming=False) for symbol in typed):
+    boxes, question = frozenset(given) | blocked, machine.question
+
+    def follows(symbol: str) -> bool:
+        """Whether the others give it; what is merely assumed while a box is empty does not count."""
+        assuming = not question.quantities[symbol].default
+        return symbol in machine.reach(view, boxes - {symbol}, assuming=assuming)
+
+    if not any(follows(symbol) for symbol in given if symbol in question.readings):
         return None
     off = _off(machine, view, given, blocked)
     if not off:
         return None
-    question = machine.question
     restoring = [
         symbol for symbol in off if not _off(machine, view, {s: v for s, v in given.items() if s != symbol}, blocked)
     ]

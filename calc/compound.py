@@ -133,7 +133,7 @@ CHAIN = Calculator(
         *IDENTITIES,
         *when({"view": "expected"}, Relation("eta = prod(eta[i] for i in stages)")),
     ),
-    asks=("E", "R", "h", "IMA_1"),
+    asks=("E", "R", "IMA_1"),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal chain needs {E@ideal}. Of the work you put in, {eta} moved the load.",

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from calc.formula import Symbol, parse_comparison, symbols
+import uncertainties
+
+from calc.formula import Symbol, evaluate, parse_comparison, symbols
 from calc.machine import Machine, holds
 from calc.messages import Message, message
 from calc.model import Condition, Quantity, holds_in
@@ -78,11 +82,18 @@ def _counting(question: Question, quantity: Quantity) -> Question:
         true = holds(text, {**solution.values, **typed})
         if true is None:
             return question
-        if true:
+        if true or _just_meets(text, {**solution.values, **typed}):
             counted = Counted(float(number), bounds, tested, before)
             return replace(question, counted={**question.counted, quantity.symbol: counted})
         before = solution.values.get(tested)
     return question.refusing({(*bounds, quantity.symbol)[0]: _none_works(question, quantity, solution.values)})
+
+
+def _just_meets(text: str, values: Mapping[str, Any]) -> bool:
+    """Whether both sides are equal but for their last bits: a limit that is met exactly is met."""
+    left, _, right = parse_comparison(text)
+    nominal = {name: uncertainties.nominal_value(value) for name, value in values.items()}
+    return math.isclose(evaluate(left, nominal), evaluate(right, nominal), rel_tol=1e-9)
 
 
 def _solved(question: Question) -> Solution:

@@ -104,7 +104,6 @@ SAME_WORK = Calculator(
         Relation("Wlost[i] = Win[i] - Wout", "Work lost is work in less work out.", each="machines"),
     ),
     identities=(Relation("Win[i] = Wout/eta", each="machines"),),
-    asks=("R", "h"),
     sentences=(Sentence("Less effort, longer distance. Not less work: {Win_1} on every row."),),
     draw=work_drawing.same_work,
 )

@@ -195,12 +195,17 @@ class _Writer:
             return math.nan
 
     def line(self, words: str) -> Line:
-        wanted = value_text(self.target, uncertainties.nominal_value(self.result), self.question.system)
+        wanted = self._shows(uncertainties.nominal_value(self.result))
         for figures in (3, 4, 5, 6):
             again = self.recomputed(figures)
-            if math.isfinite(again) and value_text(self.target, again, self.question.system) == wanted:
+            if math.isfinite(again) and self._shows(again) == wanted:
                 return self._written(words, figures)
         return self._written(words, 7)
+
+    def _shows(self, value: float) -> tuple[str, str]:
+        """A result as the line ends: in the line's own unit and in the box's."""
+        unit = self.units.get(self.target.kind, "")
+        return shown(value / factor(unit)) if unit else "", value_text(self.target, value, self.question.system)
 
     def _written(self, words: str, figures: int) -> Line:
         put_in = min(figures, 6)

@@ -10,7 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import calc
+from calc import registry
 from calc.formula import evaluate, parse
+from calc.units import factor
 from tests.calc.asking import ask
 
 _UNIT = (
@@ -51,6 +53,22 @@ def recomputed(put_in: str) -> float:
     return float(evaluate(parse(bare), {}))
 
 
+def in_si(text: str) -> float:
+    """A printed value in SI, by the unit behind it; feet and inches as a tape shows them."""
+    if match := re.fullmatch(r"(?:(\d+) ft ?)?(?:(\d+)(?:-|$| (?=in)))?(?:(\d+)/(\d+))?(?: in)?", text):
+        feet, whole, top, bottom = (float(part or 0) for part in match.groups())
+        return (12 * feet + whole + (top / bottom if bottom else 0)) * factor("in")
+    amount, _, unit = text.partition(" ")
+    return float(amount) * factor(unit)
+
+
+def half_in_si(text: str) -> float:
+    """Half a unit of the last printed figure, in SI; a fraction of an inch stands for its half."""
+    if "/" in text or " ft " in text:
+        return factor("in") / 2
+    return half_a_unit(text) * factor(text.partition(" ")[2])
+
+
 def check(line: str) -> None:
     if "±" in line:
         return
@@ -62,6 +80,10 @@ def check(line: str) -> None:
         if len(parts) == 3:  # a change of units
             return
     put_in, results = parts[2], parts[3:]
+    if re.fullmatch(r"\w+", parts[1]):  # a known value in another unit
+        first, second = parts[2:]
+        assert abs(in_si(first) - in_si(second)) <= 1.02 * (half_in_si(first) + half_in_si(second)), line
+        return
     got = recomputed(put_in)
     first = results[0]
     if line.endswith("(unrounded)"):
@@ -98,6 +120,20 @@ def test_every_line_recomputes_to_what_it_shows(key: str, units: str, choices: d
     assert answer["working"]
     for line in answer["working"]:
         check(line["text"])
+
+
+@pytest.mark.parametrize("key", calc.keys())
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_every_line_of_every_example_recomputes(key: str, units: str) -> None:
+    example = calc.example(key, units)
+    answer = calc.answer(example)
+    requests = [example]
+    if registry.CALCULATORS[key].measured and "E" in answer["values"]:
+        pull = f"{1.3 * answer['values']['E']['si']:.4g} N"
+        requests.append({**example, "given": {**example["given"], "E": pull}})
+    for request in requests:
+        for line in calc.answer(request)["working"]:
+            check(line["text"])
 
 
 @settings(max_examples=60)
