@@ -64,7 +64,7 @@ def test_a_chosen_size_fills_the_empty_boxes_and_says_where_it_is_from() -> None
     assert answer["errors"] == []
     box = answer["fields"]["p"]
     assert (box["state"], box["text"], box["shown"], box["unit"]) == ("assumed", "", "6.00", "TPI")
-    assert box["note"] == "Of the thread 3/4-6 Acme: thread tables of an open library (Apache-2.0)."
+    assert box["note"] == "Of the thread 3/4-6 Acme: thread tables of bd-warehouse 0.4.0 (Apache-2.0)."
     assert answer["values"]["E"]["si"] == pytest.approx(40 * factor("lbf") / 6 / (0.75 - 1 / 12))
     assert answer["working"][0]["text"] == "d = 0.750 in"
 

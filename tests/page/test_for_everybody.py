@@ -7,10 +7,9 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from build_tools.waiting import until
+from tests.page.pages import PAGES, WITH_SHEETS
 
 pytestmark = pytest.mark.browser
-
-PAGES = ("index", "lever", "inclined-plane", "any-machine")
 
 
 def test_the_main_job_is_done_by_keyboard_alone(open_sheet, site_url: str):
@@ -152,7 +151,7 @@ def test_targets_are_large_enough_to_hit(browser: Browser, file_url: str, name: 
     context.close()
 
 
-@pytest.mark.parametrize("name", PAGES[1:])
+@pytest.mark.parametrize("name", WITH_SHEETS)
 def test_without_scripts_a_page_is_a_complete_worked_reference(browser: Browser, file_url: str, name: str):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()

@@ -1,0 +1,15 @@
+"""The pages of the site, as its navigation lists them."""
+
+from pathlib import Path
+
+import yaml
+
+_CONFIG = yaml.safe_load((Path(__file__).parents[2] / "mkdocs.yml").read_text("utf-8"))
+PAGES = tuple(source.removesuffix(".md") for entry in _CONFIG["nav"] for source in entry.values())
+"""Every page's name, the home page's first."""
+
+WITH_SHEETS = PAGES[1:]
+"""The pages with calculators on them."""
+
+MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power"))
+"""The pages about machines, the compound one among them."""
