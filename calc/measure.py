@@ -71,7 +71,7 @@ def _tidy(text: str) -> str:
     if len(text) > LONGEST:
         raise Refused("e-notnum", x=text[:20].strip() + "…")
     tidy = text.translate(_SIGNS)
-    for character, fraction in _VULGAR.items():
+    for character, fraction in () if tidy.isascii() else _VULGAR.items():
         tidy = re.sub(rf"(\d)\s*{character}", rf"\1 {fraction}", tidy).replace(character, fraction)
     return tidy.replace("''", '"').strip()
 

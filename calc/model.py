@@ -236,8 +236,19 @@ class Calculator:
             counts[group.name] = max(1, min(max(reached, default=len(group.example)), group.high))
         return counts
 
-    def written_out(self, counts: Mapping[str, int]) -> dict[str, Quantity]:
+    def written_out(self, counts: Mapping[str, int]) -> Mapping[str, Quantity]:
         """All quantities by symbol, those in rows written out for so many rows."""
+        asked = tuple(counts[group.name] for group in self.rows)
+        if asked not in self._quantities:
+            self._quantities[asked] = self._rows_written_out(counts)
+        return self._quantities[asked]
+
+    @cached_property
+    def _quantities(self) -> dict[tuple[int, ...], Mapping[str, Quantity]]:
+        """What ``written_out`` found before."""
+        return {}
+
+    def _rows_written_out(self, counts: Mapping[str, int]) -> dict[str, Quantity]:
         found = {q.symbol: q for q in self.quantities}
         for group in self.rows:
             for i in range(1, counts[group.name] + 1):
