@@ -201,6 +201,7 @@
         const heldBack = this.hide.length > 0 && !answer.html.results;
         if (answer.html.working || heldBack) this.steps.innerHTML = answer.html.working;
         this.steps.classList.toggle("is-stale", !answer.html.working);
+        this.reachFormulas();
         for (const figure of this.figures) {
           figure.figure.hidden = heldBack;
           figure.show(answer.html, typeof draw === "string" ? draw : draw[figure.name]);
@@ -317,6 +318,14 @@
       for (const figure of this.figures) figure.setStale(touched);
     }
 
+    /** A formula too long for its line slides; then the keyboard must reach it. */
+    reachFormulas() {
+      for (const line of /** @type {NodeListOf<HTMLElement>} */ (this.steps.querySelectorAll(".formula"))) {
+        if (line.scrollWidth > line.clientWidth) line.tabIndex = 0;
+        else line.removeAttribute("tabindex");
+      }
+    }
+
     markUnits() {
       for (const radio of this.form.querySelectorAll("input[name=units]")) {
         const it = /** @type {HTMLInputElement} */ (radio);
@@ -328,6 +337,7 @@
       const widths = this.figures.map((it) => it.width).join();
       if (this.widths && widths !== this.widths) this.draw();
       this.widths = widths;
+      this.reachFormulas();
     }
 
     // ---- what the reader does ----------------------------------------------------------------------------
