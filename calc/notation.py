@@ -8,7 +8,9 @@ from html import escape
 from calc import symbols
 from calc.formula import Binary, Call, Negative, Node, Number, Symbol
 
-_RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
+SIGNS = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
+"""How tightly each sign binds."""
+
 _PREFIX, _ATOM = 3, 9
 _INVERSE = {"asin": "sin", "acos": "cos", "atan": "tan"}
 
@@ -20,7 +22,7 @@ def rank(node: Node) -> int:
     """How tightly a node holds together."""
     match node:
         case Binary(op, _, _):
-            return _RANK[op]
+            return SIGNS[op]
         case Negative():
             return _PREFIX
         case _:
@@ -57,14 +59,16 @@ def mathml(node: Node, leaf: Leaf | None = None, turning: bool = False) -> str:
             base = mathml(left, leaf, turning)
             return f"<msup>{_brackets(base) if needs else _row(base)}{_row(mathml(right, leaf, turning))}</msup>"
         case Binary(op, left, right):
-            sign = {"+": "+", "-": "−", "*": _times(left, right, leaf)}[op]
-            a = _in_brackets(left, _RANK[op], leaf, turning)
-            b = _in_brackets(right, _RANK[op] + (op == "-"), leaf, turning)
+            sign = sign_between(op, left, leaf)
+            a = _in_brackets(left, SIGNS[op], leaf, turning)
+            b = _in_brackets(right, SIGNS[op] + (op == "-"), leaf, turning)
             return f"<mrow>{a}{f'<mo>{sign}</mo>' if sign else ''}{b}</mrow>"
 
 
-def _times(left: Node, right: Node, leaf: Leaf | None) -> str:
-    """Nothing between a number and a symbol, a dot between symbols, a cross between numbers."""
+def sign_between(op: str, left: Node, leaf: Leaf | None) -> str:
+    """The sign of a sum or product: a dot between symbols, a cross between numbers, nothing between the two."""
+    if op != "*":
+        return {"+": "+", "-": "−"}[op]
     if leaf is not None:
         return "×"
     return "" if isinstance(left, Number) else "·"
@@ -127,8 +131,8 @@ def text(node: Node, leaf: Leaf | None = None, turning: bool = False) -> str:
             return f"{name}({text(arg, leaf, inside)})"
         case Binary(op, left, right):
             sign = {"+": " + ", "-": " - ", "*": " × " if leaf else "*", "/": " / ", "**": "**"}[op]
-            a = _bracketed(left, _RANK[op] + (op == "**"), leaf, turning)
-            b = _bracketed(right, _RANK[op] + (op in "-/"), leaf, turning)
+            a = _bracketed(left, SIGNS[op] + (op == "**"), leaf, turning)
+            b = _bracketed(right, SIGNS[op] + (op in "-/"), leaf, turning)
             return f"({a}){sign}{b}" if op == "**" and leaf else f"{a}{sign}{b}"
 
 

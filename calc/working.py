@@ -16,6 +16,7 @@ import uncertainties
 from calc import symbols
 from calc.figures import plain, shown, significant, to_places
 from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
+from calc.line_breaks import broken
 from calc.notation import mathml, quantity, text
 from calc.question import Question, box_unit
 from calc.shown import counted_words, exact, typed_number, typed_text, value_text, with_unit
@@ -25,7 +26,7 @@ from calc.units import COHERENT, PER_INCH, factor
 
 @dataclass(frozen=True)
 class Line:
-    """One line: the sentence, the whole line as plain text, and a MathML piece for each equals sign.
+    """One line: the sentence, the whole line as plain text, and MathML in pieces, between which it may be broken.
 
     ``figures`` is how many figures the numbers put in carry (7: "unrounded").
     """
@@ -217,12 +218,13 @@ class _Writer:
         pieces, texts = [], []
         if self.step.how != DIRECT:
             left, right = parse_equation(self.step.relation.text)
-            pieces.append(_math(mathml(left), mathml(right) + "<mtext>, so</mtext>"))
+            pieces += _broken(mathml(left), [*broken(right)])
+            pieces[-1] = pieces[-1].replace("</math>", "<mtext>, so</mtext></math>")
             texts.append(self.step.relation.text + ", so ")
-        pieces.append(_math(symbols.mathml(name), mathml(self.formula)))
+        pieces += _broken(symbols.mathml(name), broken(self.formula))
         texts.append(f"{name} = {text(self.formula)}")
         if self.step.needs:  # a plain number has nothing to put in
-            pieces.append(_math("", mathml(self.formula, leaf)))
+            pieces += _broken("", broken(self.formula, leaf))
             texts.append(f" = {text(self.formula, leaf)}")
         for part in self._results():
             pieces.append(_math("", _number(part)))
@@ -258,6 +260,11 @@ def _bare_angles(formula: Node) -> set[str]:
 
 def _math(left: str, right: str) -> str:
     return f"<math>{left}<mo>=</mo>{right}</math>"
+
+
+def _broken(left: str, parts: list[str]) -> list[str]:
+    """One <math> for each part of a long right side, the first with what it is equal to."""
+    return [_math(left, parts[0]), *(f"<math>{part}</math>" for part in parts[1:])]
 
 
 def _number(text_: str) -> str:

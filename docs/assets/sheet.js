@@ -224,6 +224,7 @@
       if (!answer) return;
       const { working } = answer.html;
       if (working) renew(this.steps, working);
+      this.reachFormulas();
       this.steps.classList.toggle("is-stale", !working);
       this.change?.show(answer.sliders);
     }
@@ -352,6 +353,14 @@
       for (const figure of this.figures) figure.setStale(touched);
     }
 
+    /** A formula too long for its line slides; then the keyboard must reach it. */
+    reachFormulas() {
+      for (const line of /** @type {NodeListOf<HTMLElement>} */ (this.steps.querySelectorAll(".formula"))) {
+        if (line.scrollWidth > line.clientWidth) line.tabIndex = 0;
+        else line.removeAttribute("tabindex");
+      }
+    }
+
     markUnits() {
       for (const radio of this.form.querySelectorAll("input[name=units]")) {
         const it = /** @type {HTMLInputElement} */ (radio);
@@ -363,6 +372,7 @@
       const widths = this.figures.map((it) => it.width).join();
       if (this.widths && widths !== this.widths) this.draw(this.widthsShown());
       this.widths = widths;
+      this.reachFormulas();
     }
 
     // ---- what the reader does ----------------------------------------------------------------------------

@@ -32,7 +32,7 @@ def in_si(calculator: Calculator, symbol: str, value: float) -> str:
 
 
 def ask(key: str, given: Typed, choices: dict[str, str], units: str = "us") -> dict[str, Any]:
-    return calc.answer({"calculator": key, "given": given, "choices": choices, "units": units, "only": "numbers"})
+    return calc.answer({"calculator": key, "given": given, "choices": choices, "units": units})
 
 
 def si_values(answer: dict[str, Any]) -> dict[str, float]:
@@ -43,7 +43,7 @@ def standing(key: str, units: str = "us", choices: dict[str, str] | None = None)
     """The example's boxes, what its choices fill included, each as exact SI text; and the choices."""
     calculator, example = CALCULATORS[key], calc.example(key, units)
     example["choices"] |= choices or {}
-    answer = calc.answer({**example, "only": "numbers"})
+    answer = calc.answer({**example})
     filled = {
         symbol
         for choice in calculator.choices

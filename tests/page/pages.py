@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-import yaml
+from mkdocs.utils import yaml_load
 
-_CONFIG = yaml.safe_load((Path(__file__).parents[2] / "mkdocs.yml").read_text("utf-8"))
+_CONFIG = yaml_load((Path(__file__).parents[2] / "mkdocs.yml").read_text("utf-8"))
 PAGES = tuple(source.removesuffix(".md") for entry in _CONFIG["nav"] for source in entry.values())
 """Every page's name, the home page's first."""
 

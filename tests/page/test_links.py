@@ -16,32 +16,38 @@ SLOW = 30_000
 
 
 def box(page: Page, symbol: str):
-    return page.locator(f"input[name={symbol}]")
+    """A box of the page's first sheet."""
+    return page.locator(f"input[name={symbol}]").first
+
+
+def say(page: Page):
+    """The answer in a sentence on the page's first sheet."""
+    return page.locator(".say").first
 
 
 def test_a_link_opens_the_sheet_with_its_numbers(page: Page, site_url: str) -> None:
     page.goto(site_url + "lever.html#c=lever&v=1&u=us&R=60_lbf&aR=5_ft_3-1/2_in&aE=10_ft&class=2&level=3")
     expect(box(page, "R")).to_have_value("60 lbf")
     expect(box(page, "aR")).to_have_value("5 ft 3-1/2 in")
-    expect(page.locator("select[name=class]")).to_have_value("2")
-    expect(page.locator(".say")).to_contain_text("31.8 lbf", timeout=SLOW)  # 60 * 63.5 / 120
-    assert page.locator("details.level-3").get_attribute("open") is not None
-    assert page.locator("details.level-2").get_attribute("open") is None
+    expect(page.locator("select[name=class]").first).to_have_value("2")
+    expect(say(page)).to_contain_text("31.8 lbf", timeout=SLOW)  # 60 * 63.5 / 120
+    assert page.locator("details.level-3").first.get_attribute("open") is not None
+    assert page.locator("details.level-2").first.get_attribute("open") is None
 
 
 def test_a_copied_link_gives_the_same_sheet(page: Page, browser: Browser, file_url: str) -> None:
     page.goto(file_url + "inclined-plane.html")
     box(page, "h").fill("30")
     box(page, "E").fill("20 ± 0.5")
-    expect(page.locator(".say")).to_contain_text("You pulled", timeout=SLOW)
-    said = page.locator(".say").inner_text()
-    page.get_by_role("button", name="Copy link").click()
-    copied = page.get_by_label("Link to this sheet").input_value()
+    expect(say(page)).to_contain_text("You pulled", timeout=SLOW)
+    said = say(page).inner_text()
+    page.get_by_role("button", name="Copy link").first.click()
+    copied = page.get_by_label("Link to this sheet").first.input_value()
     assert "h=30_in" in copied
     assert "eta" not in copied
     other = browser.new_page()
     other.goto(copied)
-    expect(other.locator(".say")).to_have_text(said, timeout=SLOW)
+    expect(say(other)).to_have_text(said, timeout=SLOW)
     other.close()
 
 
@@ -62,28 +68,28 @@ def test_a_bad_part_of_a_link_is_named_at_its_box(
     expect(box(page, "aR")).to_have_value("6in")
     assert page.title() != "1"
     box(page, symbol).fill("40")
-    expect(page.locator(".say")).to_contain_text("10.00 lbf")
+    expect(say(page)).to_contain_text("10.00 lbf")
     expect(page.locator(f"#lever-{symbol}-error")).to_be_hidden()
 
 
 def test_unknown_parts_and_other_versions_are_said_and_left_out(page: Page, file_url: str) -> None:
     page.goto(file_url + "lever.html#c=lever&v=9&R=40lbf&aR=6in&aE=24in&zz=1&class=7")
-    expect(page.locator(".remarks")).to_contain_text("no “zz”", timeout=SLOW)
-    expect(page.locator(".remarks")).to_contain_text("another version")
-    expect(page.locator(".remarks")).to_contain_text("“7” is not one of the choices")
-    expect(page.locator(".say")).to_contain_text("10.00 lbf")
+    expect(page.locator(".remarks").first).to_contain_text("no “zz”", timeout=SLOW)
+    expect(page.locator(".remarks").first).to_contain_text("another version")
+    expect(page.locator(".remarks").first).to_contain_text("“7” is not one of the choices")
+    expect(say(page)).to_contain_text("10.00 lbf")
 
 
 def test_a_hidden_result_waits_and_a_locked_box_stays(page: Page, file_url: str) -> None:
     page.goto(file_url + "lever.html#c=lever&R=40lbf&aR=6in&aE=24in&hide=E&lock=R,aR")
-    expect(page.locator(".say")).to_have_text("Type your own effort first. Then the answer appears.", timeout=SLOW)
-    expect(page.locator("figure.machine")).to_be_hidden()
-    assert "10.00" not in page.locator("calculator-sheet").inner_text()
+    expect(say(page)).to_have_text("Type your own effort first. Then the answer appears.", timeout=SLOW)
+    expect(page.locator("figure.machine").first).to_be_hidden()
+    assert "10.00" not in page.locator("calculator-sheet").first.inner_text()
     assert box(page, "R").get_attribute("readonly") is not None
     assert box(page, "aE").get_attribute("readonly") is None
     box(page, "E").fill("12")
-    expect(page.locator(".say")).to_contain_text("10.00 lbf")
-    expect(page.locator("figure.machine")).to_be_visible()
+    expect(say(page)).to_contain_text("10.00 lbf")
+    expect(page.locator("figure.machine").first).to_be_visible()
 
 
 def test_the_home_page_opens_a_pasted_link_in_this_copy(page: Page, file_url: str) -> None:
@@ -95,7 +101,7 @@ def test_the_home_page_opens_a_pasted_link_in_this_copy(page: Page, file_url: st
     paste.fill("https://school.example/machines/inclined-plane.html#c=ramp&R=50lbf&L=10_ft&h=24in")
     paste.press("Enter")
     expect(page).to_have_url(file_url + "inclined-plane.html#c=ramp&R=50lbf&L=10_ft&h=24in")
-    expect(page.locator(".say")).to_contain_text("10.00 lbf", timeout=SLOW)  # 50 * 24 / 120
+    expect(say(page)).to_contain_text("10.00 lbf", timeout=SLOW)  # 50 * 24 / 120
 
 
 @pytest.mark.browser
