@@ -20,6 +20,8 @@ def disagreement(
 ) -> tuple[str, Message] | None:
     """If more is typed than needed and it disagrees: the box to clear, and the words."""
     boxes, question = frozenset(given) | blocked, machine.question
+    # What follows from all boxes together is not assumed when one of them is left out.
+    machine = machine.without_defaults(machine.reach(view, boxes, assuming=False))
 
     def follows(symbol: str) -> bool:
         """Whether the others give it; what is merely assumed while a box is empty does not count."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
+from copy import copy
 from typing import Any
 
 import uncertainties
@@ -53,6 +54,12 @@ class Machine:
         reached = reach(self.relations(view, lengths), known, defaults)
         further = self._lengths({name: dict(lengths).get(name, _ANY_LENGTH) for name in reached})
         return reached if further == lengths else reach(self.relations(view, further), known, defaults)
+
+    def without_defaults(self, symbols: Set[str]) -> Machine:
+        """The same machine, with nothing assumed for these symbols."""
+        other = copy(self)
+        other.defaults = tuple(pair for pair in self.defaults if pair[0] not in symbols)
+        return other
 
     def solve(self, view: str, given: Mapping[str, Any], blocked: frozenset[str]) -> Solution:
         """Run the plan; a blocked box is neither known nor worked out. A span waits until its length has come out."""

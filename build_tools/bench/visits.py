@@ -7,7 +7,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
-from build_tools.waiting import until
+from build_tools.bench.waiting import until
 
 WATCH = Path(__file__).with_name("watch.js")
 FIRST_ANSWER_MS = 120_000

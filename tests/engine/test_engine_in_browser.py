@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
+from build_tools.bench.waiting import until
 from build_tools.engine import archives, payload
-from build_tools.waiting import until
 
 pytestmark = pytest.mark.browser
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from playwright.sync_api import Browser, Page
 
-from build_tools.waiting import until
+from build_tools.bench.waiting import until
 
 
 class LiveSheet:

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from build_tools.waiting import until
+from build_tools.bench.waiting import until
 from tests.page.pages import PAGES, WITH_SHEETS
 
 pytestmark = pytest.mark.browser

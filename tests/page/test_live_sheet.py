@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from build_tools.waiting import until
+from build_tools.bench.waiting import until
 
 pytestmark = pytest.mark.browser
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page, expect
 
-from build_tools.waiting import until
+from build_tools.bench.waiting import until
 
 
 def to(page: Page, title: str) -> None:
