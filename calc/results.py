@@ -105,13 +105,14 @@ def _listed(question: Question, findings: Findings) -> str:
     for symbol in known or here:
         cells = [_pairs(question, findings, view, (symbol,)) for view in views]
         lines.append(_line(escape(question.quantities[symbol].label), cells))
-    return _block("More results" if question.calculator.six_lines else "Results", views, lines)
+    further = question.calculator.six_lines  # the heads stand above the six lines already
+    return _block("More results" if further else "Results", views, lines, "block more" if further else "block")
 
 
-def _block(caption: str, views: list[View], lines: list[str]) -> str:
+def _block(caption: str, views: list[View], lines: list[str], name: str = "block") -> str:
     heads = "".join(f'<th scope="col">{TITLES[view.name]}</th>' for view in views)
     return (
-        f'<table class="block block-{len(views)}"><caption>{caption}</caption>'
+        f'<table class="{name} block-{len(views)}"><caption>{caption}</caption>'
         f"<thead><tr><td></td>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table>"
     )
 
