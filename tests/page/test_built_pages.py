@@ -8,7 +8,19 @@ from xml.etree import ElementTree
 import html5lib
 import pytest
 
-PAGES = ("index.html", "lever.html", "inclined-plane.html", "any-machine.html")
+PAGES = (
+    "index.html",
+    "lever.html",
+    "wheel-and-axle.html",
+    "pulley.html",
+    "inclined-plane.html",
+    "wedge.html",
+    "screw.html",
+    "any-machine.html",
+    "compound.html",
+    "work-and-power.html",
+    "measures.html",
+)
 MACHINES = PAGES[1:]
 
 

@@ -11,6 +11,7 @@ from build_tools.waiting import until
 pytestmark = pytest.mark.browser
 
 PAGES = ("index", "lever", "inclined-plane", "any-machine")
+ALL_PAGES = (*PAGES, "wheel-and-axle", "pulley", "wedge", "screw", "compound", "work-and-power", "measures")
 
 
 def test_the_main_job_is_done_by_keyboard_alone(open_sheet, site_url: str):
@@ -121,7 +122,7 @@ def test_search_from_the_disk_leads_to_a_page(page: Page, file_url: str):
     assert "lever.html" in search(page, "barrow").get_attribute("href")
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", ALL_PAGES)
 @pytest.mark.parametrize("width", [320, 390, 683, 1024, 1366])
 def test_a_page_never_scrolls_sideways(browser: Browser, file_url: str, name: str, width: int):
     context = browser.new_context(viewport={"width": width, "height": 768})
