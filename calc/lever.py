@@ -106,7 +106,7 @@ LEVER = Calculator(
     ),
     identities=IDENTITIES,
     asks=("E", "R", "aR", "aE", "eta", "mu"),
-    shows=("N", "r_f"),
+    shows=("N",),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal lever needs {E@ideal}. Of the work you put in, {eta} lifted the load.",
