@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Set
-from copy import copy
+from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 import uncertainties
@@ -47,34 +46,43 @@ class Machine:
         case = {**self.question.choices, "view": view}
         return [c for c in self.question.calculator.conditions if holds_in(c.when, case)]
 
-    def reach(self, view: str, known: frozenset[str], *, assuming: bool = True) -> set[str]:
-        """The symbols that are known or follow from the known ones, defaults included if ``assuming``."""
-        defaults = self.defaults if assuming else ()
+    def reach(self, view: str, known: frozenset[str], *, assuming: Collection[str] | None = None) -> set[str]:
+        """The symbols that are known or follow from the known ones, with the defaults named (all of them if None)."""
+        defaults = self._defaults(assuming)
         lengths = self._lengths({name: self.question.given.get(name, _ANY_LENGTH) for name in known})
         reached = reach(self.relations(view, lengths), known, defaults)
         further = self._lengths({name: dict(lengths).get(name, _ANY_LENGTH) for name in reached})
         return reached if further == lengths else reach(self.relations(view, further), known, defaults)
 
-    def without_defaults(self, symbols: Set[str]) -> Machine:
-        """The same machine, with nothing assumed for these symbols."""
-        other = copy(self)
-        other.defaults = tuple(pair for pair in self.defaults if pair[0] not in symbols)
-        return other
-
-    def solve(self, view: str, given: Mapping[str, Any], blocked: frozenset[str]) -> Solution:
+    def solve(
+        self,
+        view: str,
+        given: Mapping[str, Any],
+        blocked: frozenset[str],
+        *,
+        assuming: Collection[str] | None = None,
+    ) -> Solution:
         """Run the plan; a blocked box is neither known nor worked out. A span waits until its length has come out."""
-        lengths = self._lengths(given)
-        solution = self._run(view, lengths, given, blocked)
+        lengths, defaults = self._lengths(given), self._defaults(assuming)
+        solution = self._run(view, lengths, given, blocked, defaults)
         further = self._lengths(solution.values)
-        return solution if further == lengths else self._run(view, further, given, blocked)
+        return solution if further == lengths else self._run(view, further, given, blocked, defaults)
+
+    def _defaults(self, wanted: Collection[str] | None) -> tuple[tuple[str, str], ...]:
+        return self.defaults if wanted is None else tuple(pair for pair in self.defaults if pair[0] in wanted)
 
     def _run(
-        self, view: str, lengths: tuple[tuple[str, int], ...], given: Mapping[str, Any], blocked: frozenset[str]
+        self,
+        view: str,
+        lengths: tuple[tuple[str, int], ...],
+        given: Mapping[str, Any],
+        blocked: frozenset[str],
+        defaults: tuple[tuple[str, str], ...],
     ) -> Solution:
         relations = self.relations(view, lengths)
         if blocked:
             relations = tuple(pair for pair in relations if not blocked.intersection(relation_symbols(pair[0])))
-        defaults = tuple(pair for pair in self.defaults if pair[0] not in blocked)
+        defaults = tuple(pair for pair in defaults if pair[0] not in blocked)
 
         def stops(values: Mapping[str, Any]) -> bool:
             return all(holds(c.text, values) is not False for c in self.conditions(view) if c.stop)

@@ -57,7 +57,7 @@ def _giving_way(question: Question) -> Question:
     kept = {}
     for symbol, fill in question.filled.items():
         view = ("expected" if symbol in calculator.losses else "ideal") if measured else "plain"
-        if symbol not in machine.reach(view, typed - {measured}, assuming=False):
+        if symbol not in machine.reach(view, typed - {measured}, assuming=()):
             kept[symbol] = fill
     return replace(question, filled=kept)
 

@@ -78,7 +78,7 @@ def find(question: Question) -> Findings:
         given = {symbol: value for symbol, value in question.given.items() if symbol in taken}
         view = View(name, given, machine.solve(name, given, blocked & taken))
         reached = machine.reach(name, frozenset(taken))
-        clash = disagreement(machine, name, given, blocked & taken)
+        clash = disagreement(machine, name, given, blocked & taken, view.assumed)
         if clash:
             errors.setdefault(*clash)
             view.solution = Solution(dict(given))

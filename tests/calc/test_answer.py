@@ -78,6 +78,20 @@ def test_too_much_given_names_one_box_and_withdraws_the_rest() -> None:
     assert edited["errors"][0]["symbol"] == "L"
 
 
+def test_a_contradiction_is_seen_behind_an_assumed_value() -> None:
+    """The layer of rope is assumed; friction in the journals alone costs 4 %, so 40 % efficiency is another machine."""
+    given_ = calc.example("journal-friction")["given"]
+    answer = ask("journal-friction", **{**given_, "mu": "0.15", "eta": "40 %"})
+    assert [e["code"] for e in answer["errors"]] == ["e-over"]
+
+
+def test_an_assumed_value_that_gives_way_is_no_contradiction() -> None:
+    """Force, path, time and power leave the angle open: arccos(20/30) = 48.2 degrees, not the 0 that is assumed."""
+    answer = ask("work-and-power", F="30", d="1 ft", t="1", P="20")
+    assert answer["errors"] == []
+    assert answer["values"]["gamma"]["text"] == "48.2°"
+
+
 def test_hand_rounded_numbers_are_no_contradiction() -> None:
     assert ask("ramp", R="30", L="96", h="24", b="93")["errors"] == []
     assert ask("ramp", R="30", L="96", h="24", theta="14.5")["errors"] == []
