@@ -49,6 +49,8 @@ def compose(scene: Scene) -> Canvas | None:
     number = parts_of(values)
     if number is None or not all(values.get(symbol, 0.0) > 0 for symbol in ("L", "L_n", "tail", "dE")):
         return None
+    if any(values.get(symbol, 0.0) > 1.05 * values["L"] for symbol in ("L_n", "L_S", "tail", "dE")):
+        return None  # a piece longer than the rope: the values belong to different ropes
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Rope of a tackle")
     left = EDGE + max(words.width for words in _span_words(scene)) + 30
     room = (left, scene.width - (240.0 if scene.wide else 66.0 if number < 8 else 12.0))
