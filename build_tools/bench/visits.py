@@ -15,6 +15,8 @@ KEYS = tuple(key for digit in "1234567890" * 3 + "12" for key in (digit, "Backsp
 """What is typed: a digit more and away again, so that each key makes another number, and none an absurd one."""
 BETWEEN_KEYS_MS = (83, 97, 71, 89, 101)
 """Quick typing; no multiple of a frame, so that keys fall anywhere in one."""
+BEFORE_A_VISIT_MS = 1500
+"""A fresh profile makes Chromium prepare windows of its own; a reader's browser has done that long before the visit."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +38,9 @@ def visit(browser: Browser) -> Iterator[Page]:
     context = browser.new_context()
     context.add_init_script(path=WATCH)
     try:
-        yield context.new_page()
+        page = context.new_page()
+        page.wait_for_timeout(BEFORE_A_VISIT_MS)
+        yield page
     finally:
         context.close()
 

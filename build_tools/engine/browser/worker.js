@@ -29,7 +29,16 @@
   );
   const arrived = (name) => arrivals[name].promise;
 
-  const compiled = arrived("wasm").then((bytes) => WebAssembly.compile(bytes));
+  /** Gives a part's memory back at once, which the next collection of garbage might do much later. */
+  function spend(bytes) {
+    bytes.buffer.transfer?.(0);
+  }
+
+  const compiled = arrived("wasm").then((bytes) => {
+    const module = WebAssembly.compile(bytes); // it has copied the bytes when it returns
+    spend(bytes);
+    return module;
+  });
   compiled.catch(() => {}); // whoever instantiates it reports that
 
   /** @type {WebAssembly.Memory} */
@@ -67,6 +76,7 @@
   class StandIn {
     #head = new Uint8Array(HEADER_BYTES);
     #files = new Map();
+    #whole = new Uint8Array(0);
 
     /** @param {number} heap size of the memory in bytes */
     constructor(heap) {
@@ -84,6 +94,7 @@
     /** @param {Uint8Array | null} bytes the snapshot's part @param {string} madeFor @returns the data files in it */
     fill(bytes, madeFor) {
       if (!bytes) throw new Error("There is no snapshot.");
+      this.#whole = bytes;
       this.#files = filesIn(bytes);
       const about = JSON.parse(new TextDecoder().decode(this.#files.get("about.json")));
       if (about.madeFor !== madeFor) throw new Error("The snapshot was made for other files than these.");
@@ -101,6 +112,7 @@
         target.set(bytes.subarray(from, (from += runs[run + 1])), runs[run]);
       }
       this.#files.clear();
+      spend(this.#whole);
       return new Uint8Array(0);
     }
   }
@@ -147,6 +159,7 @@
     const [library, packages] = await Promise.all([arrived("stdlib"), arrived("packages")]);
     python.FS.writeFile(LIBRARY, library, { canOwn: true });
     writePackages(python.FS, filesIn(packages));
+    spend(packages);
     door.settle();
   }
 
@@ -190,6 +203,7 @@
   /** A damaged snapshot is none; without another part Python waits, and the page ends this worker. */
   async function receive({ part, packed, size }) {
     const bytes = await unpack(packed, size).catch(() => null);
+    spend(packed);
     if (bytes || part === "snapshot") arrivals[part].arrive(bytes);
     self.postMessage({ received: part, whole: bytes !== null });
   }
