@@ -91,6 +91,7 @@ class CalculatorBlock(Block):
         for symbol in self.options["given"]:
             if symbol not in symbols:
                 raise CalculatorBlockError(f"{key!r} has no box {symbol!r}. It has: {', '.join(symbols)}.")
+        self.under = bool(self.tracker)
         self.tracker[key] = True
         return True
 
@@ -99,14 +100,18 @@ class CalculatorBlock(Block):
         return etree.SubElement(parent, "calculator-sheet", {"key": self.argument})
 
     def on_end(self, block: etree.Element) -> None:
-        """Fill in the sheet. Its heading is a real element, so that tables of contents find it."""
+        """Fill in the sheet. Its heading is a real element, so that tables of contents find it.
+
+        A page opens with its first sheet. The others stand under a heading of the page's own.
+        """
         number = self.options["sheet"]
+        rank = 3 if self.under else 2
         before, after = sheet_html(
-            self.argument, self.options["units"], self.options["levels"], self.options["given"]
+            self.argument, self.options["units"], self.options["levels"], self.options["given"], rank + 1
         ).split(HEADING_PLACE)
         title = calc.describe(self.argument)["title"]
         block.text = AtomicString(self.md.htmlStash.store(before))
-        heading = etree.SubElement(block, "h2", {"id": f"{self.argument}-title", "data-toc-label": title})
+        heading = etree.SubElement(block, f"h{rank}", {"id": f"{self.argument}-title", "data-toc-label": title})
         if number:
             etree.SubElement(heading, "span", {"class": "sheet-no"}).text = f"Sheet {number}"
             heading[0].tail = AtomicString(f" {title}")
@@ -126,8 +131,13 @@ def box_symbols(described: Mapping[str, Any]) -> list[str]:
     return [quantity["symbol"] for quantity in described["quantities"]] + rows
 
 
-def sheet_html(key: str, units: str, levels: tuple[int, ...] = (), given: Mapping[str, str] | None = None) -> str:
-    """The sheet of calculator ``key`` as HTML, answered for its example with ``given`` laid over it."""
+def sheet_html(
+    key: str, units: str, levels: tuple[int, ...] = (), given: Mapping[str, str] | None = None, rank: int = 3
+) -> str:
+    """The sheet of calculator ``key`` as HTML, answered for its example with ``given`` laid over it.
+
+    ``rank`` is that of the headings inside, one below the sheet's own.
+    """
     described = calc.describe(key)
     request = calc.example(key, units)
     request = {**request, "given": {**request["given"], **(given or {})}, "draw": "both"}
@@ -148,6 +158,7 @@ def sheet_html(key: str, units: str, levels: tuple[int, ...] = (), given: Mappin
         examples={system: calc.example(key, system)["given"] for system in ("us", "si")},
         nothing=EMPTY_ROW,
         heading=HEADING_PLACE,
+        rank=rank,
     )
 
 

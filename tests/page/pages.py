@@ -5,7 +5,15 @@ from pathlib import Path
 from mkdocs.utils import yaml_load
 
 _CONFIG = yaml_load((Path(__file__).parents[2] / "mkdocs.yml").read_text("utf-8"))
-PAGES = tuple(source.removesuffix(".md") for entry in _CONFIG["nav"] for source in entry.values())
+
+
+def _sources(entries):
+    for entry in entries:
+        for source in entry.values():
+            yield from _sources(source) if isinstance(source, list) else (source,)
+
+
+PAGES = tuple(source.removesuffix(".md") for source in _sources(_CONFIG["nav"]))
 """Every page's name, the home page's first."""
 
 WITH_SHEETS = PAGES[1:]
