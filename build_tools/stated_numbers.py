@@ -5,8 +5,8 @@ Four kinds stand in the text of a page:
 - ``[=KEY SYMBOL, box: text, …]``: what a calculator answers, for the boxes named, or for its example if none is.
 - ``[=fact NAME]``: a fact of the trade from ``shared/facts.toml``, which names its source.
 - ``[=sheet KEY]``: the number of a calculator's sheet, as a link to it.
-- ``[=open KEY, box: text, …, words: what the link says]``: a link that fills the sheet in: its example, with these boxes
-  laid over it. ``level: 2`` opens that depth.
+- ``[=open KEY, box: text, …, words: what the link says]``: a link that fills the sheet in: its example, with these
+  boxes laid over it. ``level: 2`` opens that depth.
 
 So no page holds a number of its own that could drift from the calculators; a test looks for those that do.
 """
@@ -39,7 +39,7 @@ class StatedNumberError(ValueError):
 
 @cache
 def facts() -> dict[str, dict[str, Any]]:
-    """The facts of the trade by name: ``text`` as printed, ``source``, ``grade``, and ``low`` and ``high`` or ``value``."""
+    """The facts of the trade by name: ``text`` as printed, ``source``, ``grade``, and ``low``, ``high`` or ``value``."""
     return tomllib.loads((ROOT / "shared/facts.toml").read_text("utf-8"))
 
 
@@ -57,7 +57,8 @@ def computed(key: str, symbol: str, given: dict[str, str], units: str = "us") ->
 
     Raises StatedNumberError for an unknown key, box or symbol, for an error in a box, and where nothing follows.
     """
-    if key not in calc.keys():
+    known = calc.keys()
+    if key not in known:
         raise StatedNumberError(f"There is no calculator {key!r}.")
     choices = {choice["symbol"] for choice in calc.describe(key)["choices"]}
     request = calc.example(key, units)
@@ -114,7 +115,7 @@ class StatedNumber(InlineProcessor):
         place = filled_in(key, given, level) if given else f"{key}-title"
         address = f"{page.removesuffix('.md')}.html#{place}"
         # as raw HTML: MkDocs would look for a heading of that name
-        return self.md.htmlStash.store(f'<a href="{escape(address)}">{escape(words)}</a>')
+        return str(self.md.htmlStash.store(f'<a href="{escape(address)}">{escape(words)}</a>'))
 
 
 class StatedNumberExtension(Extension):
