@@ -27,6 +27,7 @@ from markdown.inlinepatterns import InlineProcessor
 from markdown.util import AtomicString
 
 import calc
+from build_tools.asking import complaints, request
 
 ROOT = Path(__file__).resolve().parent.parent
 PATTERN = r"\[=([a-z][^\]\n]*)\]"
@@ -39,7 +40,7 @@ class StatedNumberError(ValueError):
 
 @cache
 def facts() -> dict[str, dict[str, Any]]:
-    """The facts of the trade by name: ``text`` as printed, ``source``, ``grade``, and ``low``, ``high`` or ``value``."""
+    """The facts of the trade by name: ``text`` as printed, ``source``, ``grade``; ``low``, ``high`` or ``value``."""
     return tomllib.loads((ROOT / "shared/facts.toml").read_text("utf-8"))
 
 
@@ -55,21 +56,11 @@ def sheet_places(docs: Path) -> dict[str, tuple[str, str]]:
 def computed(key: str, symbol: str, given: dict[str, str], units: str = "us") -> str:
     """What calculator ``key`` shows for ``symbol``: for its example, or for ``given`` boxes and choices alone.
 
-    Raises StatedNumberError for an unknown key, box or symbol, for an error in a box, and where nothing follows.
+    Raises StatedNumberError for an error in a box, and where nothing follows.
     """
-    known = calc.keys()
-    if key not in known:
-        raise StatedNumberError(f"There is no calculator {key!r}.")
-    choices = {choice["symbol"] for choice in calc.describe(key)["choices"]}
-    request = calc.example(key, units)
-    if given:
-        boxes = {name: text for name, text in given.items() if name not in choices}
-        chosen = {name: text for name, text in given.items() if name in choices}
-        request |= {"given": boxes, "choices": {**request.get("choices", {}), **chosen, "units": units}}
-    answer = calc.answer(request)
+    answer = calc.answer(request(key, given, units, bare=bool(given)))
     if answer["errors"] or symbol not in answer["values"]:
-        said = "; ".join(error["text"] for error in answer["errors"]) or "nothing follows"
-        raise StatedNumberError(f"{key} does not say {symbol} for {given or 'its example'}: {said}")
+        raise StatedNumberError(f"{key} does not say {symbol} for {given or 'its example'}: {complaints(answer)}")
     return str(answer["values"][symbol]["text"])
 
 
@@ -78,11 +69,10 @@ def filled_in(key: str, given: dict[str, str], level: str = "", units: str = "us
 
     Raises StatedNumberError if the sheet would then show an error.
     """
-    request = calc.example(key, units)
-    answer = calc.answer({**request, "given": {**request["given"], **given}})
+    answer = calc.answer(request(key, given, units))
     if answer["errors"]:
-        raise StatedNumberError(f"{key} with {given}: " + "; ".join(error["text"] for error in answer["errors"]))
-    return answer["link"].lstrip("#") + (f"&level={level}" if level else "")
+        raise StatedNumberError(f"{key} with {given}: {complaints(answer)}")
+    return str(answer["link"]).lstrip("#") + (f"&level={level}" if level else "")
 
 
 class StatedNumber(InlineProcessor):
