@@ -1,8 +1,7 @@
-"""The only door: a request dict in, an answer dict out (JSON both ways), for page, prerenderer, terminal and tests."""
+"""A calculator's answer: a request dict in, an answer dict out (JSON both ways)."""
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Mapping
 from dataclasses import replace
@@ -76,6 +75,18 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     return result
 
 
+def solved(request: Mapping[str, Any]) -> dict[str, Any]:
+    """The values that answer a request, by symbol, in SI: floats, or uncertain numbers where a doubt was typed.
+
+    For other parts of ``calc`` that ask many questions and show the answers themselves. Raises KeyError for an unknown
+    calculator; what is wrong in a box leaves out what would follow from it.
+    """
+    question = settled(ask(CALCULATORS[request["calculator"]], request))
+    findings = find(question)
+    found = {symbol: findings.best(symbol) for symbol in question.quantities if symbol not in findings.waiting}
+    return {symbol: best[1] for symbol, best in found.items() if best is not None}
+
+
 def _numbers(question: Question, findings: Findings) -> dict[str, Any]:
     """What a page shows first, at every key: the boxes and what is wrong with them, the sentence, the result block."""
     fields = {symbol: field(question, findings, symbol) for symbol in _boxes(question)}
@@ -136,15 +147,6 @@ def _link(question: Question) -> str:
     given = {symbol: exact(question, symbol) for symbol in question.readings}
     request = {"calculator": question.calculator.key, "units": question.system, "given": given}
     return write_link({**request, "choices": question.choices})
-
-
-def answer_json(text: str) -> str:
-    """``answer`` for JSON text, for the browser engine. A text that is no JSON object gets the key message."""
-    try:
-        request = json.loads(text)
-    except ValueError:
-        request = {}
-    return json.dumps(answer(request if isinstance(request, dict) else {}), allow_nan=False)
 
 
 def _remarks(findings: Findings, fields: Mapping[str, Mapping[str, Any]]) -> list[str]:
