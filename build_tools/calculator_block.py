@@ -27,7 +27,7 @@ LEVEL_NAMES = {2: "I measured the effort", 3: "Why not quite"}
 # A row that the example does not reach has a box, but no answer yet.
 EMPTY_ROW = {"state": "empty", "text": "", "shown": "", "unit": "", "mark": "", "note": "", "error": None}
 
-_templates = jinja2.Environment(
+templates = jinja2.Environment(
     loader=jinja2.FileSystemLoader(Path(__file__).parent / "templates"),
     autoescape=True,
     trim_blocks=True,
@@ -149,7 +149,7 @@ def sheet_html(
     ]
     for group in described["rows"]:
         _fit_rows(group, answer["fields"])
-    return _templates.get_template("sheet.html").render(
+    return templates.get_template("sheet.html").render(
         key=key,
         units=units,
         form=described,

@@ -2,5 +2,13 @@
 
 from calc.door import answer, answer_json
 from calc.form import describe, example, keys
+from calc.lab.plan import LABS
+from calc.lab.sheet import describe as describe_record
+from calc.lab.sheet import sample as sample_record
 
-__all__ = ["answer", "answer_json", "describe", "example", "keys"]
+__all__ = ["answer", "answer_json", "describe", "describe_record", "example", "keys", "labs", "sample_record"]
+
+
+def labs() -> tuple[str, ...]:
+    """The key of every record sheet."""
+    return tuple(LABS)

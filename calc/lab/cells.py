@@ -104,8 +104,8 @@ def _in_words(text: str, column: Column, scale_unit: str, system: str, size: flo
         return read(number, KINDS["ratio"], column.label, "", system).nominal * size
     reading = read(text, KINDS[column.kind], column.label, own, system)
     if column.kind == "force" and reading.unit != own:
-        better = f"{plain(reading.nominal / size)} {own}"
-        raise Refused("e-cellunit", fill=plain(reading.nominal / size), x=shortened(text), own=own, better=better)
+        number = plain(float(f"{reading.nominal / size:.4g}"))  # more figures than a scale shows
+        raise Refused("e-cellunit", fill=number, x=shortened(text), own=own, better=f"{number} {own}")
     return reading.nominal
 
 

@@ -1,0 +1,86 @@
+/* What a reader typed, kept for a reload: for this tab, or on this device if the reader asked for that. */
+"use strict";
+
+/** One thing that is kept under a name. Storage may be forbidden, as on managed machines: then nothing is kept. */
+class Keeping {
+  /** @param {string} name */
+  constructor(name) {
+    this.name = name;
+  }
+
+  /** @param {boolean} long @returns {Storage | null} */
+  static #store(long) {
+    try {
+      return long ? localStorage : sessionStorage;
+    } catch {
+      return null;
+    }
+  }
+
+  /** @param {boolean} long @returns {any} */
+  #read(long) {
+    try {
+      return JSON.parse(Keeping.#store(long)?.getItem(this.name) ?? "null");
+    } catch {
+      return null;
+    }
+  }
+
+  /** Whether it lies on this device, not only in this tab. */
+  get long() {
+    return this.#read(true) !== null;
+  }
+
+  /** @returns {any} what was kept; what lies on the device stands for other tabs too */
+  read() {
+    return this.#read(false) ?? this.#read(true);
+  }
+
+  /** @param {object} value @param {boolean} long @returns {boolean} whether the device took it */
+  write(value, long) {
+    const text = JSON.stringify(value);
+    let taken = true;
+    for (const where of [false, true]) {
+      try {
+        if (where && !long) Keeping.#store(true)?.removeItem(this.name);
+        else Keeping.#store(where)?.setItem(this.name, text);
+      } catch {
+        taken = !where && taken; // storage is full or forbidden
+      }
+    }
+    return taken;
+  }
+
+  /** Forgets it everywhere. */
+  clear() {
+    for (const where of [false, true]) {
+      try {
+        Keeping.#store(where)?.removeItem(this.name);
+      } catch {
+        // nothing was kept there
+      }
+    }
+  }
+}
+
+/** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text */
+function saveAsFile(name, text) {
+  const address = URL.createObjectURL(new Blob([text], { type: "text/csv" }));
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(address), 1000);
+}
+
+/** @param {File} file @returns {Promise<string>} its text; rejects with a sentence for the reader */
+async function textOf(file) {
+  if (file.size > 2_000_000) throw new Error(`${file.name} is too large to be a record sheet.`);
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
+  } catch {
+    throw new Error(`${file.name} is not a text file. Save the sheet as CSV.`);
+  }
+}

@@ -1,0 +1,456 @@
+/*
+ * <record-sheet key="ramp-lab">: a table of readings that is judged while it is typed.
+ *
+ * It reads boxes, asks the engine, and shows what comes back; no number is computed here. Until something is typed, the
+ * page's invented readings stand in gray, with what they say below.
+ */
+"use strict";
+
+(() => {
+  const PAUSE_MS = 250;
+  const QUIET_MS = 900;
+  const MOST_ROWS = 200;
+  const STEPS_BACK = 50;
+  const PICTURES = ["trials", "law", "work"];
+  const TOOLS = ["unit", "division", "capacity", "accuracy", "tape", "calliper", "position", "hook"];
+  const LENGTHS = { us: "in", si: "mm" };
+
+  class Record {
+    /** @param {HTMLElement} host @param {HTMLFormElement} form */
+    constructor(host, form) {
+      this.host = host;
+      this.form = form;
+      this.key = host.getAttribute("key") ?? "";
+      this.keeping = new Keeping(`record ${this.key}`);
+      this.samples = JSON.parse(form.dataset.samples ?? "{}");
+      /** @type {string[]} */
+      this.past = [];
+      this.asked = 0;
+      this.leaving = new AbortController();
+      const part = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (form.querySelector(selector));
+      this.table = /** @type {HTMLTableElement} */ (part(".r-table"));
+      this.errors = part(".r-errors");
+      this.sample = part(".r-sample");
+      this.verdict = part(".r-verdict");
+      this.results = part(".r-results");
+      this.status = part("p[role=status]");
+      this.wait = part(".wait");
+      this.undoButton = /** @type {HTMLButtonElement} */ (part("[data-act=undo]"));
+      this.file = /** @type {HTMLInputElement} */ (part("input[type=file]"));
+      this.keep = /** @type {HTMLInputElement} */ (part("input[name=keep]"));
+      this.figures = PICTURES.map((name) => new Figure(part(`figure.${name}`)));
+      this.grid = new Grid(this.table, (cells) => this.pasted(cells), () => this.addRow());
+      this.listen();
+      const kept = this.keeping.read();
+      this.keep.checked = this.keeping.long;
+      if (kept) this.fill(kept);
+      this.before = JSON.stringify(this.state());
+      this.ask(0);
+    }
+
+    listen() {
+      const { form } = this;
+      form.addEventListener("submit", (event) => event.preventDefault());
+      form.addEventListener("input", ({ target }) => {
+        if (target === this.file || target === this.keep) return;
+        if (target instanceof HTMLInputElement && target.name === "units") return;
+        this.changed(PAUSE_MS);
+      });
+      form.addEventListener("focusin", ({ target }) => {
+        if (target instanceof HTMLInputElement) this.atFocus = target.value;
+      });
+      form.addEventListener("keydown", (event) => {
+        const own = event.target instanceof HTMLInputElement && event.target.value !== this.atFocus;
+        if (event.key.toLowerCase() !== "z" || !(event.ctrlKey || event.metaKey) || event.shiftKey || own) return;
+        event.preventDefault(); // nothing was typed since this box was entered: the last change of the sheet is meant
+        this.undo();
+      });
+      form.addEventListener("change", ({ target }) => {
+        if (target === this.file) this.openFile();
+        else if (target === this.keep) this.save();
+        else if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits();
+        else this.remember();
+      });
+      form.addEventListener("click", ({ target }) => {
+        const act = target instanceof HTMLElement ? target.dataset.act : undefined;
+        if (act === "save") this.saveFile();
+        if (act === "open") this.file.click();
+        if (act === "print") this.print();
+        if (act === "sample") this.fillInSample();
+        if (act === "undo") this.undo();
+        if (act === "clear") this.clear();
+        if (target instanceof HTMLElement && target.dataset.fill) this.mend(target);
+      });
+      const { signal } = this.leaving;
+      document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
+    }
+
+    leave() {
+      this.leaving.abort();
+      clearTimeout(this.pause);
+      clearTimeout(this.quiet);
+    }
+
+    // ---- what stands in the sheet --------------------------------------------------------------------------
+
+    get units() {
+      return this.box("units:checked").value;
+    }
+
+    /** @param {string} name @returns {HTMLInputElement} */
+    box(name) {
+      const [stem, state] = name.split(":");
+      return /** @type {HTMLInputElement} */ (this.form.querySelector(`[name="${stem}"]${state ? `:${state}` : ""}`));
+    }
+
+    /** @returns {HTMLInputElement[]} the boxes of sizes that are measured once */
+    get onceBoxes() {
+      const boxes = this.form.querySelectorAll(`input[id^="${this.key}-once-"]`);
+      return /** @type {HTMLInputElement[]} */ ([...boxes]);
+    }
+
+    /** All that was typed. @returns {any} */
+    state() {
+      const rows = [...this.grid.rows].map((row) => {
+        const cells = this.grid.boxes(row).map((box) => [box.name, box.value]);
+        const out = /** @type {HTMLInputElement | null} */ (row.querySelector("[name=out]"))?.checked;
+        return { ...Object.fromEntries(cells.filter(([, text]) => text.trim())), ...(out ? { out } : {}) };
+      });
+      while (rows.length && !Object.keys(rows[rows.length - 1]).length) rows.pop();
+      const once = Object.fromEntries(this.onceBoxes.map((box) => [box.name, box.value]).filter(([, text]) => text));
+      const tools = Object.fromEntries(TOOLS.map((name) => [name, this.box(name).value]).filter(([, text]) => text));
+      return { units: this.units, group: this.box("group").value, once, tools, tare: this.box("tare")?.value ?? "", rows };
+    }
+
+    /** Whether the reader has typed any reading or size yet. @param {any} state */
+    static touched(state) {
+      return state.rows.length > 0 || Object.keys(state.once).length > 0;
+    }
+
+    /** @param {any} state */
+    fill(state) {
+      this.box(`units`).form?.querySelectorAll("[name=units]").forEach((it) => {
+        /** @type {HTMLInputElement} */ (it).checked = /** @type {HTMLInputElement} */ (it).value === state.units;
+      });
+      this.box("group").value = state.group ?? "";
+      for (const box of this.onceBoxes) box.value = state.once?.[box.name] ?? "";
+      if (this.box("tare")) this.box("tare").value = state.tare ?? "";
+      for (const name of TOOLS) {
+        const box = this.box(name);
+        if (box instanceof HTMLSelectElement) box.value = state.tools?.[name] ?? (name === "unit" ? this.samples[this.units].tools.unit : "use");
+        else box.value = state.tools?.[name] ?? "";
+      }
+      const rows = state.rows ?? [];
+      while (this.grid.rows.length < Math.min(rows.length + 1, MOST_ROWS)) this.addRow();
+      for (const [at, row] of [...this.grid.rows].entries()) {
+        for (const box of this.grid.boxes(row)) box.value = rows[at]?.[box.name] ?? "";
+        const out = /** @type {HTMLInputElement | null} */ (row.querySelector("[name=out]"));
+        if (out) out.checked = rows[at]?.out === true;
+      }
+    }
+
+    addRow() {
+      const { rows } = this.grid;
+      if (rows.length >= MOST_ROWS) return;
+      const row = /** @type {HTMLTableRowElement} */ (rows[rows.length - 1].cloneNode(true));
+      const number = rows.length + 1;
+      row.dataset.row = String(number);
+      row.className = "";
+      row.cells[0].textContent = String(number);
+      for (const box of row.querySelectorAll("input")) {
+        box.value = box.type === "checkbox" ? "on" : "";
+        box.checked = false;
+        box.placeholder = "";
+        box.removeAttribute("aria-invalid");
+        box.setAttribute("aria-label", (box.getAttribute("aria-label") ?? "").replace(/\d+$/, String(number)));
+      }
+      for (const cell of row.querySelectorAll(".r-ama, .r-eta")) cell.textContent = "";
+      rows[rows.length - 1].after(row);
+    }
+
+    // ---- changes, and taking them back -----------------------------------------------------------------------
+
+    /** @param {number} pause */
+    changed(pause) {
+      this.showWhose();
+      this.showUnits();
+      this.save();
+      const { rows } = this.grid;
+      const last = rows[rows.length - 1];
+      if (this.grid.boxes(last).some((box) => box.value)) this.addRow();
+      clearTimeout(this.quiet);
+      this.quiet = setTimeout(() => this.announce(), QUIET_MS);
+      this.ask(pause);
+    }
+
+    save() {
+      const taken = this.keeping.write(this.state(), this.keep.checked);
+      if (!taken && this.keep.checked) this.tell("This device keeps nothing for this page. Save the sheet as a file.");
+    }
+
+    /** A change is done: it can be taken back from here on. */
+    remember() {
+      const now = JSON.stringify(this.state());
+      if (now === this.before) return;
+      this.past.push(this.before);
+      if (this.past.length > STEPS_BACK) this.past.shift();
+      this.before = now;
+      this.undoButton.disabled = false;
+    }
+
+    undo() {
+      this.remember();
+      const state = this.past.pop();
+      this.undoButton.disabled = !this.past.length;
+      if (!state) return;
+      this.before = state;
+      this.fill(JSON.parse(state));
+      this.changed(0);
+    }
+
+    /** @param {{box: HTMLInputElement, text: string}[]} cells */
+    pasted(cells) {
+      this.remember();
+      for (const { box, text } of cells) box.value = text;
+      this.remember();
+      this.changed(0);
+    }
+
+    clear() {
+      this.remember();
+      this.fill({ units: this.units });
+      this.keep.checked = false;
+      this.remember();
+      this.changed(0);
+      this.keeping.clear();
+      this.tell("The sheet is empty. Undo brings it back.");
+    }
+
+    /** @param {HTMLElement} button */
+    mend(button) {
+      const row = this.grid.rows[Number(button.dataset.row) - 1];
+      const box = row && this.grid.boxes(row).find((it) => it.name === button.dataset.symbol);
+      if (!box) return;
+      box.value = button.dataset.fill ?? "";
+      this.remember();
+      this.changed(0);
+      box.focus();
+      this.atFocus = box.value;
+    }
+
+    /** Other units: what is typed keeps its numbers only if the reader says so; the sheet's units are those of its scale. */
+    switchUnits() {
+      const { units } = this;
+      const empty = !Record.touched(this.state());
+      if (empty) this.fill({ units });
+      this.showUnits();
+      this.remember();
+      this.changed(0);
+    }
+
+    // ---- asking and showing ---------------------------------------------------------------------------------
+
+    /** @param {any} [more] @returns {any} */
+    request(more) {
+      const state = this.state();
+      const shown = Record.touched(state) ? state : { ...this.samples[state.units], tools: state.tools };
+      return { record: this.key, ...shown, ...more };
+    }
+
+    /** @param {number} pause */
+    ask(pause) {
+      clearTimeout(this.pause);
+      const turn = (this.asked += 1);
+      this.lookAtEngine();
+      this.pause = setTimeout(async () => {
+        const answer = await this.send(this.request({ draw: "both" }));
+        if (answer && turn === this.asked) this.show(answer);
+      }, pause);
+    }
+
+    /** @param {any} request @returns {Promise<any>} */
+    async send(request) {
+      try {
+        return await /** @type {any} */ (window).engine?.ask(`record ${this.key}`, request);
+      } catch (error) {
+        this.tell(/** @type {Error} */ (error).message);
+        return null;
+      }
+    }
+
+    /** @param {any} answer */
+    show(answer) {
+      this.showWhose();
+      this.showUnits();
+      const rows = new Map(answer.rows.map((/** @type {any} */ it) => [it.row, it]));
+      for (const [at, row] of [...this.grid.rows].entries()) {
+        const said = rows.get(at + 1) ?? { state: "", ama: "", eta: "", mark: "" };
+        row.className = said.state ? `is-${said.state}` : "";
+        renewText(/** @type {HTMLElement} */ (row.querySelector(".r-ama")), said.ama);
+        renewText(/** @type {HTMLElement} */ (row.querySelector(".r-eta")), [said.eta, said.mark].filter(Boolean).join(" "));
+      }
+      this.showErrors(answer);
+      renew(this.verdict, answer.html.verdict);
+      renew(this.results, answer.html.results);
+      for (const it of this.figures) {
+        it.figure.hidden = !answer.html[`${it.name}_wide`];
+        if (!it.figure.hidden) it.show(answer.html, "both");
+      }
+    }
+
+    /** Whether the readings are the reader's own or the page's. */
+    showWhose() {
+      const touched = Record.touched(this.state());
+      this.sample.hidden = touched;
+      this.form.classList.toggle("is-sample", !touched);
+    }
+
+    showUnits() {
+      const scale = this.box("unit").value;
+      const tape = LENGTHS[/** @type {"us" | "si"} */ (this.units)];
+      for (const it of /** @type {NodeListOf<HTMLElement>} */ (this.form.querySelectorAll(".unit"))) {
+        const { unit, us, si } = it.dataset;
+        if (unit) renewText(it, unit === "scale" ? scale : tape);
+        else if (us !== undefined) renewText(it, this.units === "us" ? us : (si ?? ""));
+      }
+      const untouched = this.form.classList.contains("is-sample");
+      const sample = untouched ? this.samples[this.units] : { once: {}, tools: this.samples[this.units].tools, rows: [] };
+      for (const box of this.onceBoxes) box.placeholder = sample.once[box.name] ?? "";
+      for (const name of TOOLS) if (!(this.box(name) instanceof HTMLSelectElement)) this.box(name).placeholder = sample.tools[name] ?? "";
+      for (const [at, row] of [...this.grid.rows].entries()) {
+        for (const box of this.grid.boxes(row)) box.placeholder = sample.rows[at]?.[box.name] ?? "";
+      }
+    }
+
+    /** @param {any} answer */
+    showErrors(answer) {
+      const wrong = new Map();
+      for (const it of answer.cells) wrong.set(`${it.row} ${it.symbol}`, it);
+      for (const [at, row] of [...this.grid.rows].entries()) {
+        for (const box of this.grid.boxes(row)) {
+          if (wrong.has(`${at + 1} ${box.name}`)) box.setAttribute("aria-invalid", "true");
+          else box.removeAttribute("aria-invalid");
+        }
+      }
+      this.errors.hidden = !answer.cells.length;
+      this.errors.replaceChildren(
+        ...answer.cells.map((/** @type {any} */ it) => {
+          const line = document.createElement("li");
+          const head = this.form.querySelector(`#${this.key}-head-${it.symbol}`)?.firstChild?.textContent?.trim() ?? it.symbol;
+          const where = document.createElement("strong");
+          where.textContent = `Trial ${it.row}, ${head}. ${it.start}`;
+          line.append(where, ` ${it.words}`);
+          if (it.fill) {
+            const button = document.createElement("button");
+            button.type = "button";
+            Object.assign(button.dataset, { fill: it.fill, row: it.row, symbol: it.symbol });
+            button.textContent = `Put in ${it.fill}`;
+            line.append(" ", button);
+          }
+          return line;
+        }),
+      );
+      const named = new Map(answer.errors.map((/** @type {any} */ it) => [it.name, it]));
+      for (const place of this.form.querySelectorAll(".r-box .q-error")) {
+        const box = place.parentElement?.querySelector("input");
+        const problem = box && named.get(box.name);
+        /** @type {HTMLElement} */ (place).hidden = !problem;
+        renewText(/** @type {HTMLElement} */ (place), problem ? problem.text : "");
+        if (problem) box.setAttribute("aria-invalid", "true");
+        else box?.removeAttribute("aria-invalid");
+      }
+    }
+
+    announce() {
+      const said = this.verdict.querySelector("p")?.textContent ?? "";
+      if (this.status.textContent !== said) this.status.textContent = said;
+    }
+
+    /** @param {string} words */
+    tell(words) {
+      this.wait.hidden = !words;
+      renewText(this.wait, words);
+    }
+
+    lookAtEngine() {
+      const { engine } = /** @type {any} */ (window);
+      if (engine?.state === "ready") this.tell("");
+      else if (!engine || engine.state === "failed") {
+        this.tell(engine?.reason ?? "The sheet cannot judge here. Print it, and work it out by hand.");
+      }
+    }
+
+    /** The invented readings as if they were typed. */
+    fillInSample() {
+      this.remember();
+      this.fill({ ...this.state(), ...this.samples[this.units] });
+      this.remember();
+      this.changed(0);
+    }
+
+    /** Prints this sheet alone: blank while nothing is typed. */
+    print() {
+      const page = document.documentElement;
+      page.dataset.print = this.key;
+      this.host.dataset.printing = "";
+      addEventListener(
+        "afterprint",
+        () => {
+          delete page.dataset.print;
+          delete this.host.dataset.printing;
+        },
+        { once: true },
+      );
+      print();
+    }
+
+    // ---- files ------------------------------------------------------------------------------------------------
+
+    async saveFile() {
+      const state = this.state();
+      const answer = await this.send({ record: this.key, ...state, file: true });
+      if (!answer?.file) return;
+      const group = state.group.replace(/[^A-Za-z0-9]+/g, "-");
+      saveAsFile(group ? `${this.key}-group-${group}.csv` : `${this.key}.csv`, answer.file);
+    }
+
+    async openFile() {
+      const [file] = this.file.files ?? [];
+      this.file.value = "";
+      if (!file) return;
+      let text;
+      try {
+        text = await textOf(file);
+      } catch (error) {
+        this.tell(/** @type {Error} */ (error).message);
+        return;
+      }
+      const answer = await this.send({ record: this.key, open: text });
+      if (!answer) return;
+      const { opened, problems } = answer;
+      const said = problems.map((/** @type {any} */ it) => (it.line ? `Line ${it.line}${it.column ? `, column ${it.column}` : ""}: ${it.words}` : it.words));
+      if (opened.record && opened.record !== this.key) said.unshift(`This file belongs to another sheet: ${opened.record}.`);
+      else if (opened.rows.length || Object.keys(opened.once).length) {
+        this.remember();
+        this.fill(opened);
+        this.remember();
+        this.changed(0);
+      }
+      this.tell(said.length ? `${file.name}. ${said.slice(0, 6).join(" ")}${said.length > 6 ? ` And ${said.length - 6} more.` : ""}` : "");
+    }
+  }
+
+  customElements.define(
+    "record-sheet",
+    class extends HTMLElement {
+      connectedCallback() {
+        const form = this.querySelector("form");
+        if (form) this.record = new Record(this, form);
+      }
+
+      disconnectedCallback() {
+        this.record?.leave();
+      }
+    },
+  );
+})();
