@@ -1,6 +1,7 @@
 """The only door: a request dict in, an answer dict out (JSON both ways), for page, prerenderer, terminal and tests.
 
-A request names a calculator, or what is to be done with a record sheet (``record``).
+A request names a calculator, or what is to be done with a record sheet (``record``), or several of them
+(``class``, ``group_file``).
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from calc.answer import answer as of_a_calculator
-from calc.lab import sheet
+from calc.lab import pool, sheet
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -20,6 +21,8 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     """
     if "record" in request:
         return sheet.answer(request)
+    if "class" in request or "group_file" in request:
+        return pool.answer(request)
     return of_a_calculator(request)
 
 
