@@ -27,7 +27,7 @@ def draw(name: str, width: int, dots: Sequence[Dot], mean: float, s: float) -> D
     canvas = Canvas(name, width, "Efficiency by group")
     high = max(100.0, *(d.value + d.doubt for d in dots))
     low, top, step = ends(0.0, min(high, 250.0), 5)
-    axes = Axes(EDGE + 40, width - EDGE - 84, 0.0, _HIGH, 0.4, len(dots) + 0.6, low, top)
+    axes = Axes(EDGE + 40, width - EDGE - 104, 0.0, _HIGH, 0.4, len(dots) + 0.6, low, top)
     draw_y(canvas, axes, step, "efficiency, %")
     canvas.line(complex(axes.left, axes.base), complex(axes.right, axes.base), "lesser")
     if mean and s:
