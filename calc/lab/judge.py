@@ -19,7 +19,7 @@ from calc.figures import shown, with_doubt
 from calc.lab.cells import Row
 from calc.lab.plan import Lab
 from calc.lab.scale import Instruments, hook_share, in_good_range, of_reading, rectangular
-from calc.lab.statistics import Summary, odd_ones, summary
+from calc.lab.statistics import StraightLine, Summary, odd_ones, straight_line, summary
 from calc.library import table_of
 from calc.messages import Message, message
 from calc.question import box_unit
@@ -52,6 +52,7 @@ class Judged:
     values: dict[str, tuple[float, float]] = field(default_factory=dict)
     ima: tuple[float, float] | None = None
     paths_ima: tuple[float, float] | None = None
+    line: StraightLine | None = None
     verdicts: list[tuple[str, Message]] = field(default_factory=list)
     causes: tuple[str, ...] = ()
 
@@ -106,9 +107,28 @@ def judge(
             odd = [numbers[i] for i in odd_ones(values, division)]
             if odd:
                 judged.odd[symbol] = odd
-    _solve(lab, given, choices, judged, system)
+    _solve(lab, given, choices, judged, tools, system)
     _verdict(lab, judged, tools)
     return judged
+
+
+def fitted(good: Sequence[Trial], tools: Instruments) -> StraightLine | None:
+    """The line E = a + b R (N) through the means at each load, or None for fewer than three loads.
+
+    Loads within two divisions of the scale count as one. The doubt of each mean is its repeats' and the scale's.
+    """
+    groups: list[list[Trial]] = []
+    for trial in sorted(good, key=lambda it: it.load):
+        if groups and trial.load - groups[-1][0].load <= 2 * tools.division:
+            groups[-1].append(trial)
+        else:
+            groups.append([trial])
+    if len(groups) < 3:
+        return None
+    u = of_reading("force", tools)
+    sums = [summary([trial.effort for trial in group], u) for group in groups]
+    loads = [math.fsum(trial.load for trial in group) / len(group) for group in groups]
+    return straight_line(loads, [it.mean for it in sums], [it.u for it in sums])
 
 
 def several_loads(trials: Sequence[Trial]) -> bool:
@@ -201,11 +221,14 @@ def _trial(
     return Trial(row.number, load, effort, ama, ama - ima[0] > 2 * math.hypot(u_ama, ima[1]))
 
 
-def _solve(lab: Lab, given: Mapping[str, str], choices: Mapping[str, str], judged: Judged, system: str) -> None:
+def _solve(
+    lab: Lab, given: Mapping[str, str], choices: Mapping[str, str], judged: Judged, tools: Instruments, system: str
+) -> None:
     """Put the means into the calculator and keep what it says of them."""
     columns = judged.columns
     boxes = dict(given)
     if several_loads(judged.trials):  # a mean of different loads means nothing; the line through them says more
+        judged.line = fitted(judged.good, tools)
         return
     for symbol in ("R", "E"):
         if symbol in columns:
@@ -227,7 +250,9 @@ def _verdict(lab: Lab, judged: Judged, tools: Instruments) -> None:
     """Name what the numbers say, the gravest first."""
     say = judged.verdicts.append
     n = len(judged.good)
-    if n < TRIALS_FOR_A_VERDICT:
+    if several_loads(judged.trials):
+        _say_the_law(judged)
+    elif n < TRIALS_FOR_A_VERDICT:
         say(("look", message("v-repeat", n=f"{n} trial" if n == 1 else f"{n} trials")))
     elif {"AMA", "IMA"} <= judged.values.keys():
         _compare(lab, judged)
@@ -245,6 +270,21 @@ def _verdict(lab: Lab, judged: Judged, tools: Instruments) -> None:
             say(("look", message("v-paths", a=shown(a), b=shown(b))))
     if TRIALS_FOR_A_VERDICT <= n < FEW:
         say(("fine", message("v-few")))
+
+
+def _say_the_law(judged: Judged) -> None:
+    """With several loads: what the line through them says, or that it takes a third load."""
+    if judged.line is None or judged.ima is None:
+        judged.verdicts.append(("look", message("v-loads")))
+        return
+    line, (ima, u_ima) = judged.line, judged.ima
+    eta = 1 / (ima * line.b)
+    u_eta = eta * math.hypot(line.u_b / line.b, u_ima / ima)
+    if eta - 1 > 2 * u_eta or line.b <= 0:
+        judged.causes = tuple(table_of("messages.toml")["v-over"]["causes"])
+        judged.verdicts.append(("stop", message("v-steep")))
+    else:
+        judged.verdicts.append(("fine", message("v-law", eta=_percent((eta, u_eta)))))
 
 
 def _compare(lab: Lab, judged: Judged) -> None:

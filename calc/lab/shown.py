@@ -11,6 +11,7 @@ from calc.figures import with_doubt
 from calc.lab.cells import Cells, size_of, unit_of
 from calc.lab.judge import Judged, several_loads
 from calc.lab.plan import Lab
+from calc.lab.scale import SCALE_UNITS
 from calc.units import factor
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def verdict(judged: Judged, sheet: Sheet) -> str:
     said = []
     for kind, it in sorted(judged.verdicts, key=lambda pair: order[pair[0]]):
         said.append(f'<p class="v-{kind}"><strong>{escape(it.start)}</strong> {escape(it.words)}</p>')
-        if it.code == "v-over":
+        if it.code in ("v-over", "v-steep"):
             said.append(f"<ol>{''.join(f'<li>{escape(cause)}</li>' for cause in judged.causes)}</ol>")
     notes = _notes(judged, sheet)
     if notes:
@@ -109,6 +110,14 @@ def results(judged: Judged, sheet: Sheet) -> str:
         struck = over and symbol in ("AMA", "Wlost", "eta")
         note = LOST_OVER if struck and symbol == "eta" else ""
         lines.append((label, f"<s>{text}</s>" if struck else text, note))
+    if judged.line is not None:
+        size, line = SCALE_UNITS[unit], judged.line
+        lines.append(
+            ("Effort with no load", _with_doubt(line.a / size, line.u_a / size, unit), "where the line starts")
+        )
+        lines.append(("Effort for each unit of load", _with_doubt(line.b, line.u_b, ""), "how the line climbs"))
+        if judged.ima:
+            lines.append(("IMA, ideal", _with_doubt(*judged.ima, ""), ""))
     if not lines:
         return ""
     body = "".join(f'<tr><th scope="row">{a}</th><td>{b}</td><td class="none">{c}</td></tr>' for a, b, c in lines)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from html import escape
 from typing import TYPE_CHECKING, Any
 
 from calc.drawing import trials, work
 from calc.drawing.scene import NARROW, WIDE, Drawing, Scene
 from calc.figures import shown
-from calc.lab.judge import Judged, Trial, several_loads
+from calc.lab.judge import Judged, several_loads
 from calc.lab.scale import SCALE_UNITS, of_reading
-from calc.lab.statistics import StraightLine, straight_line, summary
 from calc.units import factor
 
 if TYPE_CHECKING:
@@ -39,9 +37,9 @@ def _drawings(judged: Judged, sheet: Sheet, width: int) -> dict[str, Drawing]:
     counted = {trial.number for trial in judged.good}
     doubt = 2 * of_reading("force", sheet.tools) / size
     points = [trials.Point(t.number, t.load / size, t.effort / size, doubt, t.number in counted) for t in judged.trials]
-    ima = judged.values.get("IMA") or judged.ima
+    ima = judged.ima
     if several_loads(judged.trials):
-        line = fitted(judged.good, sheet)
+        line = judged.line
         if line is None:
             return {}
         a_b = (line.a / size, line.b)
@@ -72,22 +70,3 @@ def _work(judged: Judged, sheet: Sheet, width: int) -> Drawing | None:
     texts = {symbol: f"{shown(values[symbol] / factor(unit))} {unit}" for symbol, unit in units.items()}
     scene = Scene(sheet.lab.key, width, values, texts, {}, 0.5, (length, factor(length)), (force, factor(force)))
     return work.draw(scene)
-
-
-def fitted(good: list[Trial], sheet: Sheet) -> StraightLine | None:
-    """The line E = a + b R (N) through the means at each load, or None for fewer than three loads.
-
-    Loads within two divisions of the scale count as one. The doubt of each mean is its repeats' and the scale's.
-    """
-    groups: list[list[Trial]] = []
-    for trial in sorted(good, key=lambda it: it.load):
-        if groups and trial.load - groups[-1][0].load <= 2 * sheet.tools.division:
-            groups[-1].append(trial)
-        else:
-            groups.append([trial])
-    if len(groups) < 3:
-        return None
-    u = of_reading("force", sheet.tools)
-    sums = [summary([trial.effort for trial in group], u) for group in groups]
-    loads = [math.fsum(trial.load for trial in group) / len(group) for group in groups]
-    return straight_line(loads, [it.mean for it in sums], [it.u for it in sums])
