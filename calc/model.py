@@ -145,6 +145,23 @@ class Sentence:
 
 
 @dataclass(frozen=True)
+class Lead:
+    """A way on to another calculator, with numbers of this one in its boxes.
+
+    ``to`` is its key, ``words`` the link's text. ``given`` is what stands in its boxes: its symbol to a formula in this
+    calculator's symbols; all of them must be known. ``typed`` is what goes on only where the reader typed it: its
+    symbol to this calculator's. ``choices`` are those of its choices that differ from its own start.
+    """
+
+    to: str
+    words: str
+    given: Mapping[str, str]
+    typed: Mapping[str, str] = field(default_factory=dict)
+    choices: Mapping[str, str] = field(default_factory=dict)
+    when: When = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
 class Rows:
     """A list of like things: the quantities that each row has, the example's rows, and the columns of its table.
 
@@ -185,6 +202,7 @@ class Calculator:
     sentences: tuple[Sentence, ...] = ()
     cautions: tuple[str, ...] = ()
     shows: tuple[str, ...] = ()
+    leads: tuple[Lead, ...] = ()
     book_case: bool = False
     sources: tuple[str, ...] = ()
     draw: Callable[[Scene], Drawing | None] | None = None
