@@ -187,7 +187,8 @@ class Calculator:
 
     A machine with load, effort and ideal advantage has the six lines of results. ``shows`` are further results to list;
     without either, all that it has is listed, or what the tables of its rows leave out. ``book_case`` marks what is
-    calculated only, and never set up by a class.
+    calculated only, and never set up by a class. ``draw_page`` draws a page to print at true size, in one width;
+    ``page_act`` is what its button says.
     """
 
     key: str
@@ -207,6 +208,8 @@ class Calculator:
     sources: tuple[str, ...] = ()
     draw: Callable[[Scene], Drawing | None] | None = None
     draw_work: Callable[[Scene], Drawing | None] | None = None
+    draw_page: Callable[[Scene], Drawing | None] | None = None
+    page_act: str = ""
 
     @cached_property
     def losses(self) -> frozenset[str]:

@@ -7,7 +7,7 @@ domain, chapter on screws). The thread itself is in thread.py.
 from __future__ import annotations
 
 from calc.block import EFFORT, IDENTITIES, MEASURED, RESULTS, WORK
-from calc.drawing import unrolled_thread, wrapped_paper
+from calc.drawing import paper_to_cut, unrolled_thread, wrapped_paper
 from calc.drawing import work as work_drawing
 from calc.model import Calculator, Condition, Lead, Quantity, Relation, Sentence, when
 from calc.thread import (
@@ -145,4 +145,6 @@ WRAP_TEST = Calculator(
     shows=("turns", "p", "lam"),
     leads=(Lead("ramp-shape", "The same slope as a ramp", {"h": "H", "b": "B"}),),
     draw=wrapped_paper.draw,
+    draw_page=paper_to_cut.draw,
+    page_act="Print the paper triangle",
 )

@@ -68,7 +68,7 @@
       for (const box of this.boxes) box.typed.units = this.units;
       this.rows = [...form.querySelectorAll("fieldset.rows")].map((it) => new Rows(/** @type {HTMLElement} */ (it), this.boxes));
       this.choices = /** @type {HTMLSelectElement[]} */ ([...form.querySelectorAll(".q-choice select")]);
-      this.figures = [...form.querySelectorAll("figure")].map((it) => new Figure(it));
+      this.figures = [...host.querySelectorAll("figure")].map((it) => new Figure(it));
       this.levels = /** @type {HTMLDetailsElement[]} */ ([...form.querySelectorAll("details.level")]);
       const part = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (form.querySelector(selector));
       this.answer = part(".answer");
@@ -127,9 +127,10 @@
         }
       });
       form.addEventListener("focusout", () => this.showErrors());
-      form.addEventListener("click", ({ target }) => {
+      this.host.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
-        if (act === "print") this.print();
+        if (act === "print") this.print("sheet");
+        if (act === "print-page") this.print("page");
         if (act === "copy") this.copyLink();
         if (act === "example") this.startOver();
         if (act === "clear") this.fillAll(() => "");
@@ -455,13 +456,13 @@
       this.save();
     }
 
-    /** Prints this sheet alone, its pictures brought up to date first. */
-    async print() {
+    /** Prints this sheet alone, its pictures brought up to date first. @param {"sheet" | "page"} part  or its page at true size */
+    async print(part) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
       await this.work();
       const page = document.documentElement;
       page.dataset.print = this.key;
-      this.host.dataset.printing = "";
+      this.host.dataset.printing = part;
       addEventListener(
         "afterprint",
         () => {

@@ -81,7 +81,9 @@ def test_a_point_is_followed_from_the_screw_to_its_place_on_the_ramp(travel: flo
 @pytest.mark.parametrize("width", [WIDE, NARROW])
 @pytest.mark.parametrize(("lead", "starts"), [(0.05, 1), (0.25, 2), (1.0, 4), (2.0, 8)])
 def test_its_ends_stay_apart_and_named_for_fine_and_coarse_threads(width: int, lead: float, starts: int) -> None:
-    root = root_of(screw_scenes.screw(width, pitch=lead / starts * INCH, starts=starts, travel=1.0), unrolled_thread.draw)
+    root = root_of(
+        screw_scenes.screw(width, pitch=lead / starts * INCH, starts=starts, travel=1.0), unrolled_thread.draw
+    )
     letters = {text.words: text for text in reading.texts(root) if text.words in ("A", "B")}
     assert set(letters) == {"A", "B"}
     lower_end, upper_end = dots(root, "ink")
