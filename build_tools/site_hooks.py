@@ -62,7 +62,7 @@ def _leading_on(html: str, page: Page) -> str:
 
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig, **_: Any) -> str:
-    """Complete the leads of the finished page; give it its policy and the mark of the build that its scripts compare."""
+    """Complete the leads of the finished page; give it its policy, and the mark of the build that scripts compare."""
     output = _leading_on(output, page)
     mark = f'<meta name="build" content="{_build_mark(config.config_file_path)}">'
     return with_policy(output.replace("</head>", mark + "</head>", 1))
