@@ -11,6 +11,7 @@ from typing import Any
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
 
 from build_tools import site_builder
 from build_tools.content_policy import with_policy
@@ -45,8 +46,24 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
     return html
 
 
-def on_post_page(output: str, config: MkDocsConfig, **_: Any) -> str:
-    """Give the finished page its content policy, and the mark of the build that its scripts compare."""
+def _leading_on(html: str, page: Page) -> str:
+    """The page with every lead's address completed by the page that its calculator stands on.
+
+    All pages have been read by now. Raises PluginError for a calculator that stands on none.
+    """
+
+    def address(match: re.Match[str]) -> str:
+        if match[2] not in _places:
+            raise PluginError(f"A sheet on {page.url} leads to the calculator {match[2]!r}, which stands on no page.")
+        place = _places[match[2]]
+        return f"{match[1]}{'' if place == page.url else get_relative_url(place, page.url)}#c={match[2]}"
+
+    return re.sub(r'(<a class="lead" href=")#c=([\w-]+)', address, html)
+
+
+def on_post_page(output: str, page: Page, config: MkDocsConfig, **_: Any) -> str:
+    """Complete the leads of the finished page; give it its policy, and the mark of the build that scripts compare."""
+    output = _leading_on(output, page)
     mark = f'<meta name="build" content="{_build_mark(config.config_file_path)}">'
     return with_policy(output.replace("</head>", mark + "</head>", 1))
 

@@ -12,6 +12,7 @@ import uncertainties
 
 from calc import results
 from calc.fields import field, remarks_of
+from calc.leads import leads
 from calc.link import write as write_link
 from calc.measure import shortened
 from calc.messages import Message, message
@@ -98,6 +99,7 @@ def _numbers(question: Question, findings: Findings) -> dict[str, Any]:
         "errors": [_error(symbol, problem) for symbol, problem in findings.errors.items()],
         "remarks": _remarks(findings, fields),
         "link": _link(question),
+        "leads": leads(question, findings),
         "html": {"sentence": _sentence_html(question, findings), "results": results.table(question, findings)},
     }
 
@@ -133,6 +135,7 @@ def _held_back(question: Question, findings: Findings) -> dict[str, Any]:
         "columns": [],
         "working": [],
         "link": _link(question),
+        "leads": [],
         "sliders": [],
         "html": {
             "sentence": f"Type your own {escape(names)} first. Then the answer appears.",

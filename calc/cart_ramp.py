@@ -13,7 +13,7 @@ from calc.block import EFFICIENCY, EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, 
 from calc.drawing import cart_ramp as cart_drawing
 from calc.drawing import work as work_drawing
 from calc.inclined_plane import INSIDE_TRIANGLE, SHAPE, SLOPE_ANGLE, TRIANGLE
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Lead, Quantity, Relation, Sentence, when
 
 _NEED = "The pull carries load and cart up the slope, and the rolling friction."
 
@@ -105,6 +105,15 @@ CART_RAMP = Calculator(
     ),
     asks=("E", "R", "L", "h", "C"),
     shows=("E_1", "N", "F_f"),
+    leads=(
+        Lead(
+            "shortest-ramp",
+            "The shortest ramp for this cart and this pull",
+            {"R": "R", "w": "w", "h": "h", "C": "C", "E_max": "E"},
+            choices={"moves": "rolls"},
+            when={"rope": "direct"},
+        ),
+    ),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal ramp needs {E@ideal}. Of the work you put in, {eta} lifted the load itself.",

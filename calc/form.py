@@ -45,6 +45,7 @@ def describe(key: str) -> dict[str, Any]:
             for rows in calculator.rows
         ],
         "labels": {q.symbol: q.label for q in calculator.written_out(calculator.row_counts(())).values()},
+        "page_act": calculator.page_act,
         "draws": calculator.draw is not None,
         "cautions": list(calculator.cautions),
         "book_case": message("n-book").text if calculator.book_case else "",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import inclined_plane as ramp_drawing
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Lead, Quantity, Relation, Sentence, when
 from calc.surfaces import surfaces
 
 SHAPE = (
@@ -252,6 +252,14 @@ RAMP = Calculator(
         Sentence("Pull {E} through {dE}. The load of {R} rises {dR}."),
         Sentence("The effort is {E} for a load of {R}."),
         Sentence("This ramp has an ideal advantage of {IMA}. Fill in the load to find the effort."),
+    ),
+    leads=(
+        Lead(
+            "same-work",
+            "The same lift straight up, by this ramp and by one half as steep",
+            {"R": "R", "h": "h", "IMA_1": "1", "IMA_2": "IMA", "IMA_3": "2*IMA"},
+            when={"motion": ("up", "start")},
+        ),
     ),
     cautions=(
         "The load runs back when let go if the ramp is steeper than its slip angle. Chock it.",

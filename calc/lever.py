@@ -9,7 +9,7 @@ from __future__ import annotations
 from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import lever as lever_drawing
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Lead, Quantity, Relation, Sentence, when
 
 LEVER = Calculator(
     key="lever",
@@ -107,6 +107,14 @@ LEVER = Calculator(
     identities=IDENTITIES,
     asks=("E", "R", "aR", "aE", "eta", "mu"),
     shows=("N",),
+    leads=(
+        Lead(
+            "same-work",
+            "The same lift straight up, by this lever and by one of twice the advantage",
+            {"R": "R", "h": "dR", "IMA_1": "1", "IMA_2": "IMA", "IMA_3": "2*IMA"},
+        ),
+        Lead("any-machine", "These forces and distances alone", {"R": "R", "dR": "dR", "dE": "dE"}, typed={"E": "E"}),
+    ),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal lever needs {E@ideal}. Of the work you put in, {eta} lifted the load.",

@@ -145,6 +145,23 @@ class Sentence:
 
 
 @dataclass(frozen=True)
+class Lead:
+    """A way on to another calculator, with numbers of this one in its boxes.
+
+    ``to`` is its key, ``words`` the link's text. ``given`` is what stands in its boxes: its symbol to a formula in this
+    calculator's symbols; all of them must be known. ``typed`` is what goes on only where the reader typed it: its
+    symbol to this calculator's. ``choices`` are those of its choices that differ from its own start.
+    """
+
+    to: str
+    words: str
+    given: Mapping[str, str]
+    typed: Mapping[str, str] = field(default_factory=dict)
+    choices: Mapping[str, str] = field(default_factory=dict)
+    when: When = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
 class Rows:
     """A list of like things: the quantities that each row has, the example's rows, and the columns of its table.
 
@@ -170,7 +187,8 @@ class Calculator:
 
     A machine with load, effort and ideal advantage has the six lines of results. ``shows`` are further results to list;
     without either, all that it has is listed, or what the tables of its rows leave out. ``book_case`` marks what is
-    calculated only, and never set up by a class.
+    calculated only, and never set up by a class. ``draw_page`` draws a page to print at true size, in one width;
+    ``page_act`` is what its button says.
     """
 
     key: str
@@ -185,10 +203,13 @@ class Calculator:
     sentences: tuple[Sentence, ...] = ()
     cautions: tuple[str, ...] = ()
     shows: tuple[str, ...] = ()
+    leads: tuple[Lead, ...] = ()
     book_case: bool = False
     sources: tuple[str, ...] = ()
     draw: Callable[[Scene], Drawing | None] | None = None
     draw_work: Callable[[Scene], Drawing | None] | None = None
+    draw_page: Callable[[Scene], Drawing | None] | None = None
+    page_act: str = ""
 
     @cached_property
     def losses(self) -> frozenset[str]:

@@ -21,15 +21,18 @@ from calc.views import Findings
 def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
     """The SVGs asked for, with their captions; none where the shape is not known yet.
 
-    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine" and "work".
+    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine", "work" and "page".
     """
     asked = request.get("draw")
     widths_of = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}
-    pictures = {"machine": question.calculator.draw, "work": question.calculator.draw_work}
+    calculator = question.calculator
+    pictures = {"machine": calculator.draw, "work": calculator.draw_work, "page": calculator.draw_page}
     found: dict[str, str] = {}
     for name, draw in pictures.items():
         widths = widths_of.get(str(asked.get(name) if isinstance(asked, Mapping) else asked), ())
         for width in widths if draw else ():
+            if name == "page" and width != WIDE:  # paper has one width
+                continue
             drawing = draw(_scene(question, findings, request, name, width)) if draw else None
             if drawing is not None:
                 found[f"{name}_{'wide' if width == WIDE else 'narrow'}"] = drawing.svg
@@ -48,7 +51,7 @@ def _scene(question: Question, findings: Findings, request: Mapping[str, Any], p
     part = min(max(float(travel), 0.0), 100.0) / 100 if isinstance(travel, int | float) and travel == travel else 0.5
     lengths = [box_unit(q, question.system) for q in question.quantities.values() if q.kind == "length" and q.level]
     length, force = lengths[0] if lengths else "in", "lbf" if question.system == "us" else "N"
-    key = question.calculator.key if picture == "machine" else f"{question.calculator.key}-work"
+    key = f"{question.calculator.key}-work" if picture == "work" else question.calculator.key
     choices = dict(question.choices)
     return Scene(key, width, values, texts, choices, part, (length, factor(length)), (force, factor(force)))
 

@@ -7,9 +7,9 @@ domain, chapter on screws). The thread itself is in thread.py.
 from __future__ import annotations
 
 from calc.block import EFFORT, IDENTITIES, MEASURED, RESULTS, WORK
-from calc.drawing import unrolled_thread, wrapped_paper
+from calc.drawing import paper_to_cut, unrolled_thread, wrapped_paper
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Condition, Lead, Quantity, Relation, Sentence, when
 from calc.thread import (
     BASIC_DIAMETER,
     LEAD,
@@ -105,6 +105,14 @@ SCREW = Calculator(
         Sentence("One turn moves it {l}."),
     ),
     shows=("l", "turns", "lam", "IMA_t"),
+    leads=(
+        Lead(
+            "ramp",
+            "One turn of the thread as a ramp, pushed level",
+            {"R": "R", "h": "l", "b": "C"},
+            choices={"pull": "level"},
+        ),
+    ),
     cautions=CAUTIONS,
     draw=unrolled_thread.draw,
     draw_work=work_drawing.draw,
@@ -135,5 +143,8 @@ WRAP_TEST = Calculator(
         Sentence("The paper goes round {turns}."),
     ),
     shows=("turns", "p", "lam"),
+    leads=(Lead("ramp-shape", "The same slope as a ramp", {"h": "H", "b": "B"}),),
     draw=wrapped_paper.draw,
+    draw_page=paper_to_cut.draw,
+    page_act="Print the paper triangle",
 )

@@ -12,7 +12,7 @@ from dataclasses import replace
 from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import screw_press
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Lead, Quantity, Relation, Sentence, when
 from calc.screw import CAUTIONS, HANDLE, LIFT, MEASURED_TOO_WELL, PATHS, TURNING, TURNS
 from calc.thread import (
     BASIC_DIAMETER,
@@ -206,6 +206,16 @@ SCREW_WITH_FRICTION = Calculator(
         Sentence("This screw has an ideal advantage of {IMA}. Fill in the load to find the effort."),
     ),
     shows=("T",),
+    # Only square flanks carry the load as a plank does: leaning ones press harder than any ramp's surface.
+    leads=(
+        Lead(
+            "ramp",
+            "One turn of the thread as a ramp with friction, pushed level",
+            {"R": "R", "h": "l", "b": "C", "mu": "mu"},
+            choices={"pull": "level", "surfaces": "own"},
+            when={"thread": "square"},
+        ),
+    ),
     cautions=CAUTIONS,
     draw=screw_press.draw,
     draw_work=work_drawing.draw,

@@ -12,7 +12,7 @@ from dataclasses import replace
 from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import tackle as tackle_drawing
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Condition, Lead, Quantity, Relation, Sentence, when
 from calc.reeving import DOWN, PARTS, ROVE, SHEAVE_COUNT, SHEAVES, UP
 from calc.rigging import BLOCK_WEIGHT, CAUTIONS, EFFORT_DOWN, LIFT, LIFTS_BLOCK, PASSED_ON, WITH_BLOCK
 
@@ -114,6 +114,13 @@ TACKLE = Calculator(
     ),
     asks=("E", "R", "k", "n", "eta"),
     shows=("A", "A_max", "S", "K", "E_min"),
+    leads=(
+        Lead(
+            "same-work",
+            "Load and block straight up, by this tackle and by one of twice the advantage",
+            {"R": "R + w", "h": "dR", "IMA_1": "1", "IMA_2": "IMA", "IMA_3": "2*IMA"},
+        ),
+    ),
     sentences=(
         Sentence(
             "You pulled {E} where an ideal tackle needs {E@ideal}. Of the work you put in, {eta} lifted the load.",

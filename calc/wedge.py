@@ -12,7 +12,7 @@ from __future__ import annotations
 from calc.block import EFFORT, IDENTITIES, MEASURED, REAL, RESULTS, WORK
 from calc.drawing import wedge as wedge_drawing
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Lead, Quantity, Relation, Sentence, when
 
 KIND = Choice(
     "kind",
@@ -140,6 +140,10 @@ WEDGE = Calculator(
     identities=(*WORK_IDENTITIES, *SLOPE_IDENTITIES),
     asks=("E", "R", "ell", "t", "eta"),
     shows=("IMA_s", "IMA_w", "N"),
+    leads=(
+        Lead("ramp-shape", "The same slope as a ramp", {"h": "t", "b": "ell"}, when={"kind": "single"}),
+        Lead("ramp-shape", "One of its two faces as a ramp", {"h": "t/2", "b": "ell"}, when={"kind": "double"}),
+    ),
     sentences=(
         Sentence(
             "You pushed {E} where an ideal wedge needs {E@ideal}."

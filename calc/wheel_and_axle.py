@@ -9,7 +9,7 @@ from __future__ import annotations
 from calc.block import EFFORT, IDENTITIES, MEASURED, RESULTS, WORK
 from calc.drawing import wheel_and_axle as wheel_drawing
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
+from calc.model import Calculator, Choice, Condition, Lead, Quantity, Relation, Sentence, when
 
 CAUTIONS = (
     "A crank or a wheel under load can spin back and strike. Keep hold of it, or fit a pawl.",
@@ -90,6 +90,14 @@ WHEEL_AND_AXLE = Calculator(
         Sentence("In one turn, pull {E} through {dE}. The load of {R} rises {dR}."),
         Sentence("The effort is {E} for a load of {R}."),
         Sentence("The radii give an ideal advantage of {IMA}. Fill in the load to find the effort."),
+    ),
+    leads=(
+        Lead(
+            "same-work",
+            "The same lift straight up, by this wheel and axle and by one of twice the advantage",
+            {"R": "R", "h": "dR", "IMA_1": "1", "IMA_2": "IMA", "IMA_3": "2*IMA"},
+        ),
+        Lead("any-machine", "These forces and distances alone", {"R": "R", "dR": "dR", "dE": "dE"}, typed={"E": "E"}),
     ),
     cautions=CAUTIONS,
     draw=wheel_drawing.draw,

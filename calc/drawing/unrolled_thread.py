@@ -1,7 +1,11 @@
-"""The screw as a ramp: a cylinder with its thread, and one turn of it as a paper triangle that unrolls beside it."""
+"""The screw as a ramp: a cylinder with its thread, and one turn of it as a paper triangle that unrolls beside it.
+
+The turn runs from A to B. The paper leaves the cylinder along the line that faces the reader, so that B, its upper
+end, moves straight out at its own level, while A comes round with the cylinder and ends at the triangle's tip.
+"""
 
 from dataclasses import dataclass
-from math import floor, pi, tan
+from math import cos, floor, pi, sin, tan
 
 from . import dimensions, helix
 from .canvas import BACKGROUND, MOVING, OVERLAY, Canvas, Words
@@ -16,6 +20,12 @@ _MOST_LINES = 36
 
 _CLOSE = 9.0
 """Turns closer than this many pixels are drawn on the near side only."""
+
+_HATCHED = 12.0
+"""Paper lower than this many pixels is left white."""
+
+_LETTERS = 24.0
+"""Room for the letters A and B to the left of the bar."""
 
 _LEAST_GAP = 2.4
 """Lines closer than this would run together: only every second, fourth, ... turn is drawn then."""
@@ -35,6 +45,21 @@ class _Thread:
     unrolled: float
 
     @property
+    def wound(self) -> float:
+        """The angle of the paper that is still on the bar."""
+        return (1 - self.unrolled) * 2 * pi
+
+    @property
+    def front(self) -> complex:
+        """Where the turn crosses the line on which the paper leaves the bar."""
+        return self.tip - 1j * self.lead * (1 - self.unrolled)
+
+    @property
+    def upper_end(self) -> complex:
+        """Where B is now."""
+        return self.tip + complex(self.turn * self.unrolled, -self.lead)
+
+    @property
     def far(self) -> float:
         """The x of the triangle's upright end."""
         return self.tip.real + self.turn
@@ -50,8 +75,10 @@ def draw(scene: Scene) -> Drawing | None:
     if canvas is None:
         return None
     alt = _alt(scene)
-    percent = f"{100 * _travel(scene):.0f}"
-    caption = f"Drawn to scale, one turn of the thread {percent} % unrolled. It is a ramp: once round and one lead up."
+    caption = (
+        f"Drawn to scale, {100 * _travel(scene):.0f} % unrolled. From A to B is one turn of the thread."
+        " Flat, it is a ramp: once round long and one lead high."
+    )
     return Drawing(canvas.svg(alt), caption, alt)
 
 
@@ -62,8 +89,9 @@ def compose(scene: Scene) -> Canvas | None:
         return None
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Screw and its unrolled thread")
     thread = _lay_out(scene, diameter, lead)
-    _bar(canvas, scene, thread)
+    _bar(canvas, thread)
     _paper(canvas, thread)
+    _ends(canvas, thread)
     _measures(canvas, scene, thread)
     return canvas
 
@@ -78,7 +106,7 @@ def _lead_words(scene: Scene) -> Words:
 
 def _lay_out(scene: Scene, diameter: float, lead: float) -> _Thread:
     """Choose the scale: the triangle as long as the width allows, no taller than the sheet."""
-    left = 16.0
+    left = 12.0 + _LETTERS
     right = 4 + max(sum(dimensions.upright_room(_lead_words(scene), span)) for span in (1.0, 200.0))
     room = scene.width - left - right - 12
     most = 200.0 if scene.wide else 180.0
@@ -93,7 +121,7 @@ def _lay_out(scene: Scene, diameter: float, lead: float) -> _Thread:
     return _Thread(tip, scale, radius, turn, rise, starts, height, _travel(scene))
 
 
-def _bar(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
+def _bar(canvas: Canvas, thread: _Thread) -> None:
     """The bar with the thread where it stands now; it turns as the paper is pulled off."""
     axis, radius, lead = thread.tip.real, thread.radius, thread.lead
     top, bottom = -thread.height - 8, 14.0
@@ -103,7 +131,7 @@ def _bar(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
     while pitch * every < _LEAST_GAP:
         every *= 2
     gap = pitch * every
-    start = thread.tip - 1j * lead * (1 - thread.unrolled)
+    start = thread.front
     lines = min(floor((thread.height + 20) / gap), _MOST_LINES)
     pieces: list[helix.Strand] = []
     for i in range(-thread.starts - 1, lines + 1):
@@ -111,11 +139,14 @@ def _bar(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
         pieces += helix.strands(foot, radius, lead, -pi / 2, 1.5 * pi)
     pieces = helix.between_levels(pieces, top, bottom - 3)
     helix.put_strands(canvas, pieces, "thin", "hidden" if gap > _CLOSE and lead > _CLOSE else "")
-    # The edge of the paper that is still wrapped.
-    left_on = (1 - thread.unrolled) * 2 * pi
-    if left_on > 0.01:
-        edge = helix.strands(start, radius, lead, -left_on, 0.0)
-        helix.put_strands(canvas, edge, "visible")
+    # The paper that is still wrapped: its edge all round, its face where the reader sees it.
+    if thread.wound > 0.01:
+        edge = helix.strands(start, radius, lead, -thread.wound, 0.0)
+        helix.put_strands(canvas, edge, "visible", "hidden" if lead > _CLOSE else "")
+        for near, points in edge:
+            if near and lead > _HATCHED:
+                canvas.hatch([*points, complex(points[-1].real, 0), complex(points[0].real, 0)], 9, -pi / 4, MOVING)
+    canvas.line(complex(axis - radius, 0), complex(axis + radius, 0), "thin")
 
 
 def _paper(canvas: Canvas, thread: _Thread) -> None:
@@ -135,8 +166,26 @@ def _paper(canvas: Canvas, thread: _Thread) -> None:
     canvas.polygon(corners, "visible paper", MOVING)
     for share in (0.25, 0.5, 0.75) if lead > 40 else (0.5,):  # no label may stand on the paper
         canvas.avoid((tip - share * 1j * near_height, complex(end, -share * lead)), 3)
-    if lead > 12:
+    if lead > _HATCHED:
         canvas.hatch(corners, 9, -pi / 4, MOVING)
+
+
+def _ends(canvas: Canvas, thread: _Thread) -> None:
+    """A and B where they are now, their levels across the bar, and the way that B has gone."""
+    tip, lead = thread.tip, thread.lead
+    size = min(3.6, max(2.2, lead / 5))
+    left = tip.real - thread.radius
+    height = Words(("A",)).height
+    apart = max(lead, height)
+    for letter, level, middle in (("A", 0.0, (apart - lead) / 2), ("B", -lead, -(apart + lead) / 2)):
+        canvas.extension(complex(left - 8, level), complex(tip.real, level), OVERLAY)
+        canvas.write(Words((letter,)), left - 10, middle - height / 2, "end")
+    if thread.unrolled > 0:
+        canvas.line(tip - 1j * lead, thread.upper_end, "path", OVERLAY)
+    behind = cos(thread.wound) < -1e-9
+    lower_end = tip - thread.radius * sin(thread.wound)
+    canvas.circle(lower_end, size, "thin paper" if behind else "ink", OVERLAY)
+    canvas.circle(thread.upper_end, size, "ink", OVERLAY)
 
 
 def _measures(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
@@ -157,6 +206,8 @@ def _measures(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
 
     room = canvas.width - 12
     labels = []
+    if thread.upper_end.real > tip.real + thread.radius + 12:
+        labels.append(Label(thread.upper_end, Words(("B",)), "N NNW NNE NW", (6.0, 10.0, 15.0, 23.0)))
     if scene.text("lam"):
         radius = max(min(thread.turn * 0.42, 150.0), min(thread.turn * 0.8, thread.radius + 14))
         angle = min(scene.values.get("lam", 0.0), 1.55)
@@ -168,7 +219,7 @@ def _measures(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
         words = Words((f"lead angle {scene.text('lam')}",))
         labels.append(Label(at, words, "NNW N NW NNE", (30.0, 40.0, 24.0, 52.0, 70.0), leader=True))
     if scene.wide and thread.turn > 150:
-        words = Words(("one turn, unrolled",))
+        words = Words(("one turn of the thread, flat",))
         at = complex(tip.real + thread.turn * 0.72, -lead * 0.72)
         labels.append(Label(at, words, "NNW N NW NNE", (12.0, 20.0, 30.0)))
     frame, canvas.frame = canvas.frame, (tip.real + thread.radius + 6, canvas.frame[1])
@@ -182,7 +233,9 @@ def _measures(canvas: Canvas, scene: Scene, thread: _Thread) -> None:
     row = canvas.bottom + 14
     for end in (tip.real, far):
         dimensions.drop(canvas, end, 3 if end == far else 30, row)
-    words = Words((f"once round {scene.text('C')}".strip(),))
+    words = Words(("once round" if not scene.wide else "once round, π × mean diameter:", scene.text("C")))
+    if words.on_one_line().width > thread.turn - 40:
+        row += 8  # it may stand on two lines there
     row = dimensions.level(canvas, tip.real, far, row, words)
     if thin and thread.turn > 2 * DETAIL_ROOM:
         enlarged_end(canvas, complex(far, 0), lead, thread.turn)
@@ -199,4 +252,4 @@ def _alt(scene: Scene) -> str:
     sizes = f"Screw of mean diameter {scene.text('d_m')} and lead {scene.text('l')}"
     turn = f"one turn of the thread unrolls to a ramp {scene.text('C')} long and {scene.text('l')} high"
     angle = f", lead angle {scene.text('lam')}" if scene.text("lam") else ""
-    return f"{sizes}: {turn}{angle}; {100 * _travel(scene):.0f} % unrolled."
+    return f"{sizes}: from A to B {turn}{angle}; {100 * _travel(scene):.0f} % unrolled."

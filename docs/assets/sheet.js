@@ -9,7 +9,7 @@
 
 /**
  * @typedef {{link: string, fields: Record<string, Field>, sliders: Slider[],
- *            remarks: string[], html: Record<string, string>}} Answer
+ *            remarks: string[], leads: {link: string}[], html: Record<string, string>}} Answer
  *   or the part of it that was asked for
  */
 
@@ -68,7 +68,7 @@
       for (const box of this.boxes) box.typed.units = this.units;
       this.rows = [...form.querySelectorAll("fieldset.rows")].map((it) => new Rows(/** @type {HTMLElement} */ (it), this.boxes));
       this.choices = /** @type {HTMLSelectElement[]} */ ([...form.querySelectorAll(".q-choice select")]);
-      this.figures = [...form.querySelectorAll("figure")].map((it) => new Figure(it));
+      this.figures = [...host.querySelectorAll("figure")].map((it) => new Figure(it));
       this.levels = /** @type {HTMLDetailsElement[]} */ ([...form.querySelectorAll("details.level")]);
       const part = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (form.querySelector(selector));
       this.answer = part(".answer");
@@ -77,6 +77,7 @@
       this.status = part("p[role=status]");
       this.remarks = part(".remarks");
       this.results = part(".results");
+      this.leads = /** @type {HTMLElement[]} */ ([...form.querySelectorAll(".leads li")]);
       this.steps = part(".steps");
       const change = form.querySelector(".change");
       this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
@@ -126,12 +127,17 @@
         }
       });
       form.addEventListener("focusout", () => this.showErrors());
-      form.addEventListener("click", ({ target }) => {
+      this.host.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
-        if (act === "print") this.print();
+        if (act === "print") this.print("sheet");
+        if (act === "print-page") this.print("page");
         if (act === "copy") this.copyLink();
         if (act === "example") this.startOver();
         if (act === "clear") this.fillAll(() => "");
+        // A lead to this very page whose numbers stand in the address already: the browser would do nothing.
+        if (target instanceof HTMLAnchorElement && target.hash && target.href === location.href) {
+          dispatchEvent(new Event("hashchange"));
+        }
       });
       for (const level of this.levels) level.addEventListener("toggle", () => this.keepLevels());
       const { signal } = this.leaving;
@@ -278,6 +284,7 @@
       this.answer.classList.toggle("is-stale", !whole);
       if (answer.html.sentence) renew(this.say, answer.html.sentence);
       if (answer.html.results) renew(this.results, answer.html.results);
+      this.showLeads(answer);
       this.remarks.replaceChildren(
         ...[...(this.otherVersion ? [OTHER_VERSION] : []), ...answer.remarks].map((text) => {
           const line = document.createElement("li");
@@ -290,6 +297,15 @@
       clearTimeout(this.late);
       this.late = setTimeout(() => this.showErrors(), ERROR_MS);
       this.countErrors();
+    }
+
+    /** Where this sheet leads on: the build has filled in the pages, the answer has the numbers. @param {Answer} answer */
+    showLeads(answer) {
+      this.leads.forEach((line, at) => {
+        const link = answer.leads[at]?.link ?? "";
+        line.hidden = !link;
+        if (link) /** @type {HTMLAnchorElement} */ (line.firstElementChild).hash = link;
+      });
     }
 
     showRows() {
@@ -440,13 +456,13 @@
       this.save();
     }
 
-    /** Prints this sheet alone, its pictures brought up to date first. */
-    async print() {
+    /** Prints this sheet alone, its pictures brought up to date first. @param {"sheet" | "page"} part  or its page at true size */
+    async print(part) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
       await this.work();
       const page = document.documentElement;
       page.dataset.print = this.key;
-      this.host.dataset.printing = "";
+      this.host.dataset.printing = part;
       addEventListener(
         "afterprint",
         () => {

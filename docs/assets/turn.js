@@ -58,7 +58,10 @@
       document.body.append(added);
     }
     shownAt = location.pathname;
-    const place = hash ? document.getElementById(decodeURIComponent(hash.slice(1))) : null;
+    const [, sheet] = /^#c=([\w-]+)/.exec(hash) ?? []; // a link with numbers: to the sheet that they fill
+    const place = sheet
+      ? document.querySelector(`calculator-sheet[key="${sheet}"]`)
+      : hash && document.getElementById(decodeURIComponent(hash.slice(1)));
     const title = document.querySelector("main h1");
     if (place) place.scrollIntoView();
     else scrollTo(0, 0);

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import atan2, pi, radians, tan
+from math import atan2, cos, pi, radians, sin, tan
 from xml.etree import ElementTree
 
 import pytest
@@ -53,6 +53,42 @@ def test_the_paper_unrolls_in_step_with_the_travel() -> None:
     assert ends[1] == pytest.approx(2 * ends[0], abs=0.3)
     assert ends[2] == pytest.approx(4 * ends[0], abs=0.5)
     assert heights == pytest.approx([heights[0]] * 3, abs=0.11)  # its upright edge is always one lead
+
+
+def dots(root: ElementTree.Element, kind: str) -> list[complex]:
+    """The centres of the circles of exactly this class."""
+    circles = [e for e in root.iter(f"{reading.SVG}circle") if e.get("class") == kind]
+    return [complex(float(e.attrib["cx"]), float(e.attrib["cy"])) for e in circles]
+
+
+@pytest.mark.parametrize("travel", [0.0, 0.3, 0.5, 0.8, 1.0])
+def test_a_point_is_followed_from_the_screw_to_its_place_on_the_ramp(travel: float) -> None:
+    """B leaves the bar on a level line as long as the arc that has been unrolled; A goes round as the bar turns."""
+    root = root_of(screw_scenes.screw(WIDE, travel=travel), unrolled_thread.draw)
+    tip, foot, top = largest(reading.straight_paths(root, "phantom"))
+    turn, radius = foot.real - tip.real, (foot.real - tip.real) / (2 * pi)
+    front, behind = dots(root, "ink"), dots(root, "thin paper")
+    upper_end = front[-1]
+    assert upper_end.imag == pytest.approx(top.imag, abs=0.11)
+    assert upper_end.real - tip.real == pytest.approx(turn * travel, abs=0.11)
+    lower_end = behind[0] if behind else front[0]
+    assert lower_end.imag == pytest.approx(tip.imag, abs=0.11)
+    # The bar has turned by the share of a turn that is off it: its rim point seen from the side.
+    assert lower_end.real - tip.real == pytest.approx(radius * sin(2 * pi * travel), abs=0.2)
+    assert bool(behind) == (cos(2 * pi * travel) < -1e-6)
+
+
+@pytest.mark.parametrize("width", [WIDE, NARROW])
+@pytest.mark.parametrize(("lead", "starts"), [(0.05, 1), (0.25, 2), (1.0, 4), (2.0, 8)])
+def test_its_ends_stay_apart_and_named_for_fine_and_coarse_threads(width: int, lead: float, starts: int) -> None:
+    root = root_of(
+        screw_scenes.screw(width, pitch=lead / starts * INCH, starts=starts, travel=1.0), unrolled_thread.draw
+    )
+    letters = {text.words: text for text in reading.texts(root) if text.words in ("A", "B")}
+    assert set(letters) == {"A", "B"}
+    lower_end, upper_end = dots(root, "ink")
+    assert upper_end.real > lower_end.real
+    assert upper_end.imag < lower_end.imag
 
 
 def test_a_thin_triangle_has_its_end_enlarged() -> None:

@@ -56,9 +56,10 @@ def test_every_link_and_every_file_is_there(site: Path, name: str):
             assert (to.scheme, to.netloc) == ("", ""), f"{address} leaves the site"
             target = (site / name).parent / unquote(to.path) if to.path else site / name
             assert target.is_file(), address
-            if (
-                to.fragment and target.suffix == ".html" and not to.fragment.startswith("c=")
-            ):  # c=: numbers, not a place
+            if to.fragment.startswith("c="):  # a link with numbers: to a sheet, not to an id
+                key = to.fragment.split("&")[0].removeprefix("c=")
+                assert key in {sheet.get("key") for sheet in tree(target).iter("calculator-sheet")}, address
+            elif to.fragment and target.suffix == ".html":
                 assert to.fragment in {other.get("id") for other in tree(target).iter()}, address
 
 
