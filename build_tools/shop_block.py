@@ -79,14 +79,15 @@ def figures(thing: ShopObject) -> list[dict[str, str]]:
     values = [calc.answer(thing.request(units))["values"] for units in SYSTEMS]
     names = {part["symbol"]: part["label"].lower() for part in calc.describe(thing.calculator)["quantities"]}
     return [
-        {"name": names.get(symbol, symbol), "text": _both(*(system[symbol]["text"] for system in values))}
+        _figure(names.get(symbol, symbol), *(system[symbol]["text"] for system in values))
         for symbol in (*thing.shows, *(("R",) if "E" in thing.shows else ()))
         if all(symbol in system for system in values)
     ]
 
 
-def _both(us: str, si: str) -> str:
-    return us if us == si else f"{us} | {si}"
+def _figure(name: str, us: str, si: str) -> dict[str, str]:
+    """One figure, said once if both systems agree; "turns" is said by its unit already."""
+    return {"name": "" if us.endswith(f" {name}") else name, "text": us if us == si else f"{us} | {si}"}
 
 
 class LeftoverBlocks(Treeprocessor):
