@@ -20,6 +20,9 @@ from pymdownx.blocks.block import Block
 import calc
 from build_tools.shop_objects import SYSTEMS, ShopObject, of_page, shop_objects
 from build_tools.shop_pictures import picture
+from build_tools.stated_numbers import facts
+
+MARKS = {"common-practice": "common practice, no source", "computed": "computed with usual friction"}
 
 _templates = jinja2.Environment(
     loader=jinja2.FileSystemLoader(Path(__file__).parent / "templates"),
@@ -43,7 +46,9 @@ class ShopBlock(Block):
     def on_validate(self, parent: etree.Element) -> bool:
         """Refuse a page that no object belongs to: this stops the build."""
         if not of_page(self.argument):
-            raise ShopBlockError(f"No shop object belongs to {self.argument!r}. Pages: {', '.join(pages_with_cards())}.")
+            raise ShopBlockError(
+                f"No shop object belongs to {self.argument!r}. Pages: {', '.join(pages_with_cards())}."
+            )
         return True
 
     def on_create(self, parent: etree.Element) -> etree.Element:
@@ -63,7 +68,13 @@ def pages_with_cards() -> list[str]:
 def cards_html(page: str) -> str:
     """The cards of one page as a list in HTML."""
     cards = [
-        {"thing": thing, "picture": picture(thing), "figures": figures(thing), "links": links(thing)}
+        {
+            "thing": thing,
+            "picture": picture(thing),
+            "figures": figures(thing),
+            "usual": usual(thing),
+            "links": links(thing),
+        }
         for thing in of_page(page)
     ]
     return _templates.get_template("shop.html").render(cards=cards)
@@ -85,6 +96,17 @@ def figures(thing: ShopObject) -> list[dict[str, str]]:
     ]
 
 
+def usual(thing: ShopObject) -> dict[str, str]:
+    """The efficiency usually measured on such a thing, and how we know; nothing if no fact says it.
+
+    Raises KeyError for a fact that ``facts.toml`` does not have.
+    """
+    if not thing.usual:
+        return {}
+    fact = facts()[thing.usual]
+    return {"text": fact["text"], "mark": MARKS[fact["grade"]]}
+
+
 def _figure(name: str, us: str, si: str) -> dict[str, str]:
     """One figure, said once if both systems agree; "turns" is said by its unit already."""
     return {"name": "" if us.endswith(f" {name}") else name, "text": us if us == si else f"{us} | {si}"}
@@ -97,7 +119,9 @@ class LeftoverBlocks(Treeprocessor):
         """Look for the block's first line among the paragraphs."""
         for paragraph in root.iter("p"):
             if re.match(r"\s*/{3,}\s*shop\b", paragraph.text or ""):
-                raise ShopBlockError("A shop block could not be read. It needs a page's name after '|', and no options.")
+                raise ShopBlockError(
+                    "A shop block could not be read. It needs a page's name after '|', and no options."
+                )
 
 
 class ShopExtension(BlocksExtension):

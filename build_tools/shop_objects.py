@@ -57,7 +57,7 @@ class ShopObject:
     picture: str
     points: tuple[Point, ...]
     choices: Mapping[str, str | Mapping[str, str]] = field(default_factory=dict)
-    typical: tuple[float, float] | None = None
+    usual: str = ""
     shows: tuple[str, ...] = ("IMA", "E")
     caution: str = ""
 
@@ -90,15 +90,16 @@ def of_page(page: str) -> tuple[ShopObject, ...]:
 
 
 def _read(row: Mapping[str, Any]) -> ShopObject:
-    rest = {name: value for name, value in row.items() if name not in (*SYSTEMS, "points", "typical", "shows")}
-    pairs = {name: tuple(row[name]) for name in ("typical", "shows") if name in row}
+    rest = {name: value for name, value in row.items() if name not in (*SYSTEMS, "points", "shows")}
+    if "shows" in row:
+        rest["shows"] = tuple(row["shows"])
     return ShopObject(
         given={units: row[units] for units in SYSTEMS},
         points=tuple(_point(point) for point in row["points"]),
-        **pairs,
         **rest,
     )
 
 
 def _point(row: Mapping[str, Any]) -> Point:
-    return Point(**{name: tuple(value) if isinstance(value, list) else value for name, value in row.items()})
+    entries: dict[str, Any] = {name: tuple(value) if isinstance(value, list) else value for name, value in row.items()}
+    return Point(**entries)
