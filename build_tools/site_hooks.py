@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
@@ -15,6 +16,8 @@ from mkdocs.utils import get_relative_url
 
 from build_tools import site_builder
 from build_tools.content_policy import with_policy
+from build_tools.shop_objects import of_page
+from build_tools.shop_pictures import thumbnail
 
 # From a disk browsers refuse a worker named by its address, but not one made from a Blob: so the theme's search worker
 # travels as text in a script of ours, which the theme loads before its own.
@@ -35,6 +38,13 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Leave out the theme's page for missing addresses: only a server set up for it could show it."""
     config.theme.static_templates.discard("404.html")
     return config
+
+
+def on_env(env: Environment, **_: Any) -> Environment:
+    """Give the title page the shop objects of a page, and their small pictures."""
+    env.globals["shop_objects_of"] = of_page
+    env.globals["shop_thumbnail"] = thumbnail
+    return env
 
 
 _places: dict[str, str] = {}

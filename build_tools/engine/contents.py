@@ -13,6 +13,8 @@ OWN_FOLDERS = ("calc", "shared")
 """Folders of the project that calc needs at run time, side by side as they are in the project."""
 
 NOT_SHIPPED_FOLDERS = frozenset({"__pycache__", "checks", "tests", "testsuite", "testing"})
+NOT_SHIPPED_FILES = frozenset({"shop_objects.toml"})
+"""Data that only the builder of the pages reads."""
 NOT_SHIPPED_ENDINGS = frozenset({".pyc", ".pyi", ".typed", ".so", ".pyd"})
 
 
@@ -95,4 +97,6 @@ def _installed_files(dist: metadata.Distribution) -> Iterator[tuple[str, bytes]]
 
 def _is_shipped(path: PurePosixPath) -> bool:
     hidden = any(part.startswith(".") for part in path.parts)
-    return not hidden and NOT_SHIPPED_FOLDERS.isdisjoint(path.parts) and path.suffix not in NOT_SHIPPED_ENDINGS
+    if hidden or path.name in NOT_SHIPPED_FILES:
+        return False
+    return NOT_SHIPPED_FOLDERS.isdisjoint(path.parts) and path.suffix not in NOT_SHIPPED_ENDINGS

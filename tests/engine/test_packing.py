@@ -53,6 +53,12 @@ def test_a_part_carries_the_hash_and_size_of_its_content(toy_engine: Path) -> No
         assert row == {"name": f"{part}.{payload.digest(content)}", "size": len(content)}
 
 
+def test_data_that_only_the_pages_need_stays_out_of_the_engine() -> None:
+    shared = {name for name in contents.own_bundle(ROOT, {}).files if name.startswith("shared/")}
+    assert "shared/messages.toml" in shared
+    assert "shared/shop_objects.toml" not in shared
+
+
 def test_packages_hold_calc_its_data_and_what_it_imports(toy_engine: Path) -> None:
     files = packages_of(toy_engine)
     assert files["shared/word.txt"] == b"plank\n"
