@@ -171,7 +171,7 @@ def _row(example: Example, ask: Ask, calculator: str, rule: str, values: Mapping
     formula, _, unit = (word.strip() for word in rule.partition("|"))
     try:
         formula = re.sub(r"\{(\w+)\}", lambda found: f"({_si(example, found[1])!r})", formula)
-        got = float(evaluate(parse(formula), values)) / _size(unit or ask.unit)
+        got = float(evaluate(parse(formula), values)) / size_of(unit or ask.unit)
     except KeyError as missing:
         raise CheckFailedError(f"{example.id}: the answer of {calculator} has no {missing}") from missing
     return Row(example, ask, calculator, got, shown(ask, got), ask.allows(got))
@@ -179,14 +179,14 @@ def _row(example: Example, ask: Ask, calculator: str, rule: str, values: Mapping
 
 def _si(example: Example, symbol: str) -> float:
     value, unit = example.givens[symbol]
-    return value * _size(unit)
+    return value * size_of(unit)
 
 
-def _size(unit: str) -> float:
+def size_of(unit: str) -> float:
     """How many SI units a printed unit is; "100 lbf" counts in hundreds."""
     number = re.match(r"[\d.]+(?=\s)", unit)
     if number:
-        return float(number[0]) * _size(unit[number.end() :].strip())
+        return float(number[0]) * size_of(unit[number.end() :].strip())
     name = _UNITS.get(unit, unit)
     return factor(unit_named(name) or name) if name else 1.0
 

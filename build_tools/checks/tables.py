@@ -25,6 +25,14 @@ GRADES: Mapping[str, str] = {
     "secondary-print": "quoted at second hand",
     "recalled": "from memory",
 }
+NAMES: Mapping[str, str] = {
+    "acme_threads": "Acme threads",
+    "friction": "Friction",
+    "iso_metric_coarse": "ISO metric threads, coarse",
+    "metric_trapezoidal": "Metric trapezoidal threads",
+    "rolling_resistance": "Rolling resistance",
+    "unified_threads": "Unified threads",
+}
 THREADS = ("iso_metric_coarse", "unified_threads", "acme_threads", "metric_trapezoidal")
 _SIXTY = 3 / 8 * math.sqrt(3)
 _SHARE = {"iso_metric_coarse": _SIXTY, "unified_threads": _SIXTY, "acme_threads": 0.5, "metric_trapezoidal": 0.5}
