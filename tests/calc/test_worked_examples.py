@@ -12,6 +12,7 @@ from dataclasses import replace
 import pytest
 
 import calc
+from build_tools.calculator_block import box_symbols
 from build_tools.checks import examples as checks
 from build_tools.checks.examples import CheckFailedError
 from calc.registry import CALCULATORS
@@ -65,6 +66,13 @@ def test_a_calculator_that_refuses_is_no_answer() -> None:
     broken = {**COVERED["nv-barrow"], "choices": {"class": "3"}}
     with pytest.raises(CheckFailedError, match="nv-barrow"):
         checks.answered(example, broken)
+
+
+def test_what_is_put_in_has_a_box_on_the_sheet() -> None:
+    """So that the link of a row fills in what the row was worked out from."""
+    for name, covered in COVERED.items():
+        for part in [covered] if isinstance(covered, dict) else covered:
+            assert set(part["given"]) <= set(box_symbols(calc.describe(part["calculator"]))), name
 
 
 def test_the_strength_of_the_evidence_is_counted() -> None:
