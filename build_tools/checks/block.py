@@ -164,7 +164,7 @@ _PARTS: Mapping[str, Callable[[], str]] = {
 }
 
 
-class ChecksBlock(Block):  # type: ignore[misc]  # pymdownx's classes are untyped
+class ChecksBlock(Block):
     """One part of the checks. The argument says which."""
 
     NAME = "checks"
@@ -179,7 +179,7 @@ class ChecksBlock(Block):  # type: ignore[misc]  # pymdownx's classes are untype
         block.text = AtomicString(self.md.htmlStash.store(part_html(self.argument)))
 
 
-class ChecksExtension(BlocksExtension):  # type: ignore[misc]
+class ChecksExtension(BlocksExtension):
     """Registers the block."""
 
     def extendMarkdownBlocks(self, md: Markdown, block_mgr: BlocksProcessor) -> None:

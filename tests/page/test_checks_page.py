@@ -110,7 +110,7 @@ def test_a_falsified_number_stops_the_build(monkeypatch: pytest.MonkeyPatch, par
     monkeypatch.setattr(examples, "examples", lambda: found)
     examples.all_answered.cache_clear()
     try:
-        with pytest.raises(CheckFailedError, match="cp-wheelbarrow Fi: printed 32[.]6 N, the site says 32[.]42"):
+        with pytest.raises(CheckFailedError, match=r"cp-wheelbarrow Fi: printed 32[.]6 N, the site says 32[.]42"):
             markdown.markdown(f"/// checks | {part}\n///\n", extensions=["build_tools.checks.block"])
     finally:
         examples.all_answered.cache_clear()
