@@ -73,7 +73,7 @@ def feet_and_inches(inches: float, parts: int = 16) -> str:
 
 
 @lru_cache(maxsize=8192)
-def plain(value: float) -> str:
-    """A typed-looking number for a box: up to 6 significant figures, no trailing zeros, no exponent."""
-    text = significant(value, 6)
+def plain(value: float, figures: int = 6) -> str:
+    """A typed-looking number for a box: up to 6 significant figures, or so many, no trailing zeros, no exponent."""
+    text = significant(value, figures)
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -9,6 +9,7 @@ from calc.chain_hoist import CHAIN_HOIST
 from calc.compound import CHAIN
 from calc.gears_and_belts import GEARS_AND_BELTS
 from calc.inclined_plane import RAMP
+from calc.level_drag import LEVEL_DRAG
 from calc.lever import LEVER
 from calc.loaded_bar import LOADED_BAR
 from calc.measures import MEASURES
@@ -60,6 +61,7 @@ CALCULATORS: dict[str, Calculator] = {
         CART_RAMP,
         SHORTEST_RAMP,
         TILT_TEST,
+        LEVEL_DRAG,
         WEDGE,
         WEDGE_WITH_FRICTION,
     )

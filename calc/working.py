@@ -17,6 +17,7 @@ from calc import symbols
 from calc.figures import plain, shown, significant, to_places
 from calc.formula import Call, Node, Symbol, evaluate, parse_equation, walk
 from calc.line_breaks import broken
+from calc.model import Quantity
 from calc.notation import mathml, quantity, text
 from calc.question import Question, box_unit
 from calc.shown import counted_words, exact, typed_number, typed_text, value_text, with_unit
@@ -26,15 +27,11 @@ from calc.units import COHERENT, PER_INCH, factor
 
 @dataclass(frozen=True)
 class Line:
-    """One line: the sentence, the whole line as plain text, and MathML in pieces, between which it may be broken.
-
-    ``figures`` is how many figures the numbers put in carry (7: "unrounded").
-    """
+    """One line: the sentence, the whole line as plain text, and MathML in pieces, between which it may be broken."""
 
     words: str
     text: str
     mathml: tuple[str, ...]
-    figures: int = 3
 
 
 def is_copy(question: Question, step: Step) -> bool:
@@ -65,7 +62,7 @@ def unit_lines(question: Question) -> list[Line]:
                 _math("", f"<mtext>{_escape(then)}</mtext>"),
             )
             words = f"{question.quantities[symbol].label} in the sheet's unit."
-            lines.append(Line(words, f"{symbol} = {first} = {then}", pieces, 6))
+            lines.append(Line(words, f"{symbol} = {first} = {then}", pieces))
     return lines
 
 
@@ -103,14 +100,39 @@ def _renamed(question: Question, step: Step, values: Mapping[str, Any], words: s
     """A known value in another unit: 'L_ft = L_in = 63.5 in = 5.29 ft'."""
     name, value = step.needs[0], values[step.symbol]
     typed = name in question.readings
-    known = (typed_text if typed else value_text)(question.quantities[name], values[name], question.system)
-    result = value_text(question.quantities[step.symbol], value, question.system, question.digits)
+    target = question.quantities[step.symbol]
+    result = value_text(target, value, question.system, question.digits)
+    if typed:
+        known = typed_text(question.quantities[name], values[name], question.system)
+    else:
+        known = _fewest_figures(question, name, values[name], target, result)
     pieces = (
         _math(symbols.mathml(step.symbol), symbols.mathml(name)),
         _math("", _number(known)),
         _math("", _number(result)),
     )
-    return Line(words, f"{step.symbol} = {name} = {known} = {result}", pieces, 6)
+    return Line(words, f"{step.symbol} = {name} = {known} = {result}", pieces)
+
+
+def _fewest_figures(question: Question, name: str, value: Any, target: Quantity, result: str) -> str:
+    """A known value with the fewest figures from which the shown result follows."""
+    q = question.quantities[name]
+    known = value_text(q, value, question.system)
+    unit = box_unit(q, question.system)
+    if uncertainties.std_dev(value) > 0 or unit == PER_INCH or q.parts:
+        return known
+    size = uncertainties.nominal_value(value) / factor(unit)
+    short = known.removesuffix(unit).strip()
+    for number in (short, *(significant(size, figures) for figures in range(4, _most_figures(question) + 1))):
+        again = value_text(target, float(number) * factor(unit), question.system, question.digits)
+        if again == result:
+            return with_unit(number, unit)
+    return known
+
+
+def _most_figures(question: Question) -> int:
+    """The most figures of a number put in; a result of six takes more than six."""
+    return 6 if question.digits == 3 else 9
 
 
 def _searched(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
@@ -171,12 +193,12 @@ class _Writer:
             degrees = value / factor("°")
             return self._angle(degrees, figures), "°"
         if q.kind == "efficiency":
-            return plain(float(significant(value, max(figures, 3)))), ""
+            return plain(value, figures), ""
         if q.kind == "count":
             return plain(value), ""
         size = value / factor(self.unit(name))
         if name in self.question.readings and self.values[name] == self.question.readings[name].nominal:
-            return plain(size), self.unit(name)
+            return plain(size, max(figures, 6)), self.unit(name)
         return shown(size) if figures == 3 else significant(size, figures), self.unit(name)
 
     def _angle(self, degrees: float, figures: int) -> str:
@@ -197,22 +219,24 @@ class _Writer:
 
     def line(self, words: str) -> Line:
         wanted = self._shows(uncertainties.nominal_value(self.result))
-        for figures in (3, 4, 5, 6):
+        most = _most_figures(self.question)
+        for figures in range(3, most + 1):
             again = self.recomputed(figures)
             if math.isfinite(again) and self._shows(again) == wanted:
                 return self._written(words, figures)
-        return self._written(words, 7)
+        return self._written(words, most, " (unrounded)")
 
     def _shows(self, value: float) -> tuple[str, str]:
         """A result as the line ends: in the line's own unit and in the box's."""
-        unit = self.units.get(self.target.kind, "")
-        return shown(value / factor(unit)) if unit else "", value_text(self.target, value, self.question.system)
+        unit, digits = self.units.get(self.target.kind, ""), self.question.digits
+        own = shown(value / factor(unit), digits) if unit else ""
+        return own, value_text(self.target, value, self.question.system, digits)
 
-    def _written(self, words: str, figures: int) -> Line:
-        put_in = min(figures, 6)
+    def _written(self, words: str, figures: int, remark: str = "") -> Line:
+        """The line with so many figures put in; the remark says that they are still too few."""
 
         def leaf(name: str, turning: bool) -> tuple[str, str]:
-            return self.number(name, put_in, turning)
+            return self.number(name, figures, turning)
 
         name = self.step.symbol
         pieces, texts = [], []
@@ -229,22 +253,24 @@ class _Writer:
         for part in self._results():
             pieces.append(_math("", _number(part)))
             texts.append(f" = {part}")
-        if figures > 6:
-            pieces[-1] = pieces[-1].replace("</math>", "<mtext> (unrounded)</mtext></math>")
-            texts.append(" (unrounded)")
-        return Line(words, "".join(texts), tuple(pieces), figures)
+        if remark:
+            pieces[-1] = pieces[-1].replace("</math>", f"<mtext>{remark}</mtext></math>")
+            texts.append(remark)
+        return Line(words, "".join(texts), tuple(pieces))
 
     def _results(self) -> list[str]:
         """The result in the line's own unit, then in the box's unit where that is another."""
-        shown_result = value_text(self.target, self.result, self.question.system, self.question.digits)
+        digits = self.question.digits
+        shown_result = value_text(self.target, self.result, self.question.system, digits)
         nominal = uncertainties.nominal_value(self.result)
         if self.target.kind == "efficiency":
-            return [plain(float(significant(nominal, 5))), shown_result]
+            share = to_places(nominal, 3) if digits == 3 else significant(nominal, digits)  # as exact as the percent
+            return [share, shown_result]
         own = box_unit(self.target, self.question.system)
         unit = self.units.get(self.target.kind, own)
         if unit == own or self.target.kind == "angle":
             return [shown_result]
-        return [with_unit(shown(nominal / factor(unit)), unit), shown_result]
+        return [with_unit(shown(nominal / factor(unit), digits), unit), shown_result]
 
 
 def _bare_angles(formula: Node) -> set[str]:

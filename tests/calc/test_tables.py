@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import csv
 from typing import Any
 
 import pytest
 
 import calc
 from calc import registry, tables
-from calc.library import text_of
 from calc.measure import read
 from calc.model import Calculator, Choice, Fill, Quantity, Relation, when
 from calc.units import KINDS, factor
@@ -131,24 +129,6 @@ def test_every_entry_of_every_table_can_be_read_and_says_its_source() -> None:
             assert len(entry.notes[column]) > 20
     keys = [entry.key for entry, _ in all_entries()]
     assert len(keys) == len(set(keys))
-
-
-@pytest.mark.parametrize(
-    ("name", "major", "share"),
-    [
-        ("acme_threads", "major_in", 0.5),
-        ("metric_trapezoidal", "d_mm", 0.5),
-        ("iso_metric_coarse", "d_mm", 0.649519),
-        ("unified_threads", "major_in", 0.649519),
-    ],
-)
-def test_the_printed_pitch_diameters_agree_with_the_basic_profile(name: str, major: str, share: float) -> None:
-    """Mean diameter = major - share of the pitch: 1/2 for Acme and trapezoidal, 3/8 sqrt 3 for 60 degrees."""
-    lines = [line for line in text_of(f"tables/{name}.csv").splitlines() if not line.startswith("# ")]
-    for row in csv.DictReader(lines):
-        pitch = float(row["pitch_mm"]) if "pitch_mm" in row else 1 / float(row["tpi"])
-        printed = next(value for column, value in row.items() if column.startswith("pitch_dia"))
-        assert float(printed) == pytest.approx(float(row[major]) - share * pitch, abs=6e-4), row["size"]
 
 
 @pytest.mark.parametrize("key", calc.keys())

@@ -3,97 +3,70 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from typing import Any
 from xml.etree import ElementTree
 
+import pint
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import calc
 from calc import registry
-from calc.formula import evaluate, parse
-from calc.units import factor
 from tests.calc.asking import ask
+from tests.calc.line_reader import gives, read
 
-_UNIT = (
-    r"(?:ft·lbf/s|in·lbf/s|N·mm/s|ft·lbf|in·lbf|lbf·in|lbf·ft|N·mm|N·m|lbf|rad/s|rpm|turns|TPI|hp|kW|min|mm|in|ft"
-    r"|J|N|W|m|s|h)"
-)
+DIGITS = (3, 6)
 
 
-def number(text: str) -> float:
-    """A printed number as a float; percent as a share, degrees as radians."""
-    text = text.strip()
-    value = float(re.sub(rf"\s*(?:{_UNIT}|°|%)$", "", text))
-    return value * 0.017453292519943295 if text.endswith("°") else value / 100 if text.endswith("%") else value
+def check(line: str, digits: int = 3) -> None:
+    """A line, read from its own text, gives each of its results within the rounding that it prints.
 
-
-def half_a_unit(text: str) -> float:
-    """Half a unit of the last printed digit."""
-    digits = re.sub(rf"\s*(?:{_UNIT}|°|%)$", "", text.strip())
-    decimals = len(digits.partition(".")[2])
-    if "." in digits:
-        half = 0.5 * 10.0**-decimals
-    else:
-        stripped = digits.rstrip("0")
-        half = 0.5 * 10.0 ** (len(digits) - max(len(stripped), 3)) if len(digits) > 3 else 0.5
-    return (
-        half * 0.017453292519943295
-        if text.strip().endswith("°")
-        else half / 100
-        if text.strip().endswith("%")
-        else half
-    )
-
-
-def recomputed(put_in: str) -> float:
-    """The middle part of a line, evaluated as it is printed."""
-    bare = re.sub(rf"(?<=\d) {_UNIT}(?![\w·])", "", put_in)
-    bare = re.sub(r"([\d.]+)°", r"(\1*0.017453292519943295)", bare).replace("×", "*")
-    return float(evaluate(parse(bare), {}))
-
-
-def in_si(text: str) -> float:
-    """A printed value in SI, by the unit behind it; feet and inches as a tape shows them."""
-    if match := re.fullmatch(r"(?:(\d+) ft ?)?(?:(\d+)(?:-|$| (?=in)))?(?:(\d+)/(\d+))?(?: in)?", text):
-        feet, whole, top, bottom = (float(part or 0) for part in match.groups())
-        return (12 * feet + whole + (top / bottom if bottom else 0)) * factor("in")
-    amount, _, unit = text.partition(" ")
-    return float(amount) * factor(unit)
-
-
-def half_in_si(text: str) -> float:
-    """Half a unit of the last printed figure, in SI; a fraction of an inch stands for its half."""
-    if "/" in text or " ft " in text:
-        return factor("in") / 2
-    return half_a_unit(text) * factor(text.partition(" ")[2])
-
-
-def check(line: str) -> None:
-    if "±" in line:
-        return
+    "formula = numbers put in = result = the same in the box's unit"; "symbol = known value = in another unit".
+    What is only stated (a chosen value, one found by trying) has nothing to work out. A line that says "(unrounded)"
+    has had too few figures for its last one.
+    """
     last = line.rpartition(", so ")[2].removesuffix(" (unrounded)")
     parts = last.split(" = ")
-    if len(parts) < 4 and "±" not in line and len(parts) != 4:
-        if len(parts) == 2:  # an assumed value or one found by trying
-            return
-        if len(parts) == 3:  # a change of units
-            return
-    put_in, results = parts[2], parts[3:]
-    if re.fullmatch(r"\w+", parts[1]):  # a known value in another unit
-        first, second = parts[2:]
-        assert abs(in_si(first) - in_si(second)) <= 1.02 * (half_in_si(first) + half_in_si(second)), line
+    if "±" in line or len(parts) == 2:
         return
-    got = recomputed(put_in)
-    first = results[0]
-    if line.endswith("(unrounded)"):
-        assert got == pytest.approx(number(first), rel=1e-3)
-        return
-    slack = half_a_unit(first) * 1.02 + 1e-12 * abs(got)
-    if re.search(r"eta = ", last) and len(results) == 2:
-        assert abs(got - number(results[1])) <= half_a_unit(results[1]) * 1.02, line
-        return
-    assert abs(got - number(first)) <= slack, line
+    put_in, results = (parts[1], parts[2:]) if len(parts) == 3 else (parts[2], parts[3:])
+    for result in results:
+        if re.search(r"\d/\d| ft \d", result):
+            assert as_fractions(result) == pytest.approx(read(put_in).to("inch").magnitude, abs=1 / 4), line
+        else:
+            assert gives(put_in, result, digits, 3 if line.endswith("(unrounded)") else 1), line
+
+
+def as_fractions(text: str) -> float:
+    """Feet and inches as a tape shows them, in inches: '5 ft 3-1/2 in'."""
+    match = re.fullmatch(r"(?:(\d+) ft ?)?(?:(\d+)(?:-|$| (?=in)))?(?:(\d+)/(\d+))?(?: in)?", text)
+    assert match, text
+    feet, whole, top, bottom = (float(part or 0) for part in match.groups())
+    return 12 * feet + whole + (top / bottom if bottom else 0)
+
+
+def pulled(example: dict[str, Any], key: str) -> list[dict[str, Any]]:
+    """The request, and the same with a measured effort where the calculator has one."""
+    answer = calc.answer(example)
+    if not registry.CALCULATORS[key].measured or "E" not in answer["values"]:
+        return [example]
+    pull = f"{1.3 * answer['values']['E']['si']:.4g} N"
+    return [example, {**example, "given": {**example["given"], "E": pull}}]
+
+
+def cases(key: str, units: str) -> Iterator[dict[str, Any]]:
+    """The example with the options of each choice, of long lists one in some, with and without a measured effort."""
+    example = calc.example(key, units)
+    options = [
+        (choice.symbol, name)
+        for choice in registry.CALCULATORS[key].choices
+        for name, _ in choice.options[:: 1 + len(choice.options) // 8]
+    ]
+    for symbol, name in options or [("", "")]:
+        choices = {**example["choices"], **({symbol: name} if symbol else {})}
+        yield from pulled({**example, "choices": choices}, key)
 
 
 CASES = [
@@ -124,16 +97,44 @@ def test_every_line_recomputes_to_what_it_shows(key: str, units: str, choices: d
 
 @pytest.mark.parametrize("key", calc.keys())
 @pytest.mark.parametrize("units", ["us", "si"])
-def test_every_line_of_every_example_recomputes(key: str, units: str) -> None:
-    example = calc.example(key, units)
-    answer = calc.answer(example)
-    requests = [example]
-    if registry.CALCULATORS[key].measured and "E" in answer["values"]:
-        pull = f"{1.3 * answer['values']['E']['si']:.4g} N"
-        requests.append({**example, "given": {**example["given"], "E": pull}})
-    for request in requests:
-        for line in calc.answer(request)["working"]:
-            check(line["text"])
+@pytest.mark.parametrize("digits", DIGITS)
+def test_every_line_of_every_example_recomputes(key: str, units: str, digits: int) -> None:
+    """Over 2000 lines: the options of every choice, with and without a measured effort, at three and six figures."""
+    read_lines: set[str] = set()
+    for request in cases(key, units):
+        for line in calc.answer({**request, "digits": digits})["working"]:
+            if line["text"] not in read_lines:
+                read_lines.add(line["text"])
+                check(line["text"], digits)
+    assert len(read_lines) > 1 or key == "measures"
+
+
+@pytest.mark.parametrize(
+    ("line", "holds"),
+    [
+        ("Win = E*dE = 12 lbf × 8 ft = 96.0 ft·lbf", True),
+        ("Win = E*dE = 12 lbf × 8 ft = 96.1 ft·lbf", False),
+        ("eta = AMA / IMA = 460 / 598 = 0.769 = 76.9 %", True),
+        ("eta = AMA / IMA = 460 / 598 = 0.76926 = 76.9 %", False),
+        ("lam = atan(l / C) = atan(0.0787 in / 1.818 in) = 2.5°", True),
+        ("E*r = R*l, so E = R*l / r = 100 lbf × 6 in / 24 in = 25.0 lbf", True),
+        ("F_ozf = F_lbf = 40.5 lbf = 647 ozf", False),
+    ],
+)
+def test_the_reader_of_lines_sees_a_wrong_one(line: str, holds: bool) -> None:
+    """By hand: 12 × 8 = 96, 460/598 = 0.76923, atan(0.0433) = 2.48°, 600/24 = 25, 40.5 × 16 = 648."""
+    if holds:
+        check(line)
+    else:
+        with pytest.raises(AssertionError):
+            check(line)
+
+
+def test_the_reader_adds_no_unlike_things() -> None:
+    with pytest.raises(pint.DimensionalityError):
+        check("E = R + L = 40 lbf + 8 ft = 48.0 lbf")
+    with pytest.raises(pint.DimensionalityError):
+        check("E = R*sin(L) = 40 lbf × sin(8 ft) = 5.57 lbf")
 
 
 @settings(max_examples=60)

@@ -222,6 +222,16 @@ def random_paths(count: int) -> Iterator[Scene]:
         )
 
 
+def random_drags(count: int) -> Iterator[Scene]:
+    """The same with the load dragged: pulls from level to steep."""
+    for made in random_paths(2 * count):
+        if made.values["gamma"] < 1.4:
+            names = {"F": "E", "F_d": "E_d", "gamma": "delta", "d": "d", "W": "W"}
+            values = {names[symbol]: value for symbol, value in made.values.items()}
+            texts = {names[symbol]: text for symbol, text in made.texts.items()}
+            yield replace(made, key="level-drag", values=values, texts=texts)
+
+
 def measure(width: int, length: float = 0.0, angle: float = 0.0, moved: float = 0.5) -> Scene:
     """A length on a tape, or a slope."""
     if length:

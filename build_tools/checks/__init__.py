@@ -1,0 +1,1 @@
+"""What the site is checked against: published examples and tables, worked out by the calculators themselves."""
