@@ -215,7 +215,9 @@ def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
         listed = [symbol for symbol in listed if symbol not in last_view.values]
         first_row = [symbol for symbol in first_row if symbol not in last_view.values]
     boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
-    wanted = dict.fromkeys((*_FIRST, *boxes, *last, *listed, *first_row))
+    beside = calculator.beside
+    columns = [f"{stem}_{i}" for i, _ in beside.columns(question.choices) for stem, _ in beside.lines] if beside else []
+    wanted = dict.fromkeys((*_FIRST, *boxes, *last, *listed, *columns, *first_row))
     here = [
         s for s in wanted if s not in question.quantities or holds_in(question.quantities[s].when, question.choices)
     ]
