@@ -19,5 +19,5 @@ PAGES = tuple(source.removesuffix(".md") for source in _sources(_CONFIG["nav"]))
 WITH_SHEETS = PAGES[1:]
 """The pages with calculators on them."""
 
-MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power"))
+MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power", "same-work"))
 """The pages about machines, the compound one among them."""
