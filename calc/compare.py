@@ -153,7 +153,7 @@ def _quantities(i: int) -> Iterator[Quantity]:
         if way.keeps:
             yield replace(
                 EFFICIENCY.row(i),
-                symbol=f"eta_{way.option}_{i}",
+                symbol=f"eta_{way.option[0]}_{i}",
                 us=f"{way.keeps} %",
                 si=f"{way.keeps} %",
                 level=1,
@@ -179,7 +179,7 @@ def _relations(i: int) -> Iterator[Relation]:
         own = [Relation(_own(relation.text, i), f"Way {i}. {relation.words}") for relation in way.relations()]
         if not way.machine:
             own = [Relation(f"IMA_{i} = 1", f"Way {i}. The bare hand goes as far as the load.")]
-        keeps = f"eta_{way.option}_{i}" if way.keeps else "1"
+        keeps = f"eta_{way.option[0]}_{i}" if way.keeps else "1"
         yield from when(case, *own, Relation(f"eta_{i} = {keeps}", f"Way {i}. What the reader gave, or all of it."))
     yield Relation(f"E_{i} = R/(IMA_{i}*eta_{i})", f"Way {i}. Effort is load over ideal advantage and efficiency.")
     yield Relation(f"dE_{i} = h*IMA_{i}", f"Way {i}. The hand goes the height times the ideal advantage.")
@@ -198,7 +198,7 @@ _EACH = range(1, COUNT + 1)
 
 COMPARE = Calculator(
     key="compare",
-    title="Compare three ways",
+    title="One load, three ways up",
     choices=tuple(_choice(i) for i in _EACH),
     quantities=(
         Quantity("R", "Load", "force", "60 lbf", "270 N", level=1, role="load", hint="The rain barrel, part full."),

@@ -178,6 +178,12 @@ class Beside:
         """The number and the choice of each column that these choices have."""
         return [(i, name) for i, name in enumerate(self.choices, 1) if chosen.get(name) != self.without]
 
+    def told(self, chosen: Mapping[str, str]) -> list[str]:
+        """What the working leads to: the first column whole, and the first line of the others."""
+        numbers = [i for i, _ in self.columns(chosen)]
+        stems = [stem for stem, _ in self.lines]
+        return [f"{stem}_{i}" for i in numbers for stem in (stems if i == numbers[0] else stems[:1])]
+
 
 def when(case: When, *relations: Relation) -> tuple[Relation, ...]:
     """The relations, limited to one case."""

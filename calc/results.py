@@ -135,7 +135,7 @@ def _side_by_side(question: Question, findings: Findings, beside: Beside | None)
         for symbol, label in beside.lines
     ]
     return (
-        f'<table class="block block-{len(columns)}"><caption>Side by side</caption>'
+        f'<table class="block beside"><caption>Side by side</caption>'
         f"<thead><tr><td></td>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table>"
     )
 

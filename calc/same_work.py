@@ -14,7 +14,7 @@ from calc.model import Calculator, Condition, Quantity, Relation, Rows, Sentence
 
 SAME_WORK = Calculator(
     key="same-work",
-    title="Same work, different trade",
+    title="Effort against effort distance",
     quantities=(
         replace(
             IMA,

@@ -15,7 +15,7 @@ from .scales import round_below
 from .scene import Drawing, Scene
 from .work import CAPTION
 
-_TALL = 250.0
+_TALL, _TALL_NARROW = 250.0, 205.0
 _FARTHEST, _HIGHEST = 8.6, 1.45
 """What the paper shows of distance and force, in heights and loads."""
 
@@ -38,6 +38,11 @@ class _Paper:
     up: float
     far: float
     high: float
+
+    @property
+    def top(self) -> float:
+        """The y of the paper's upper edge."""
+        return -self.high * self.up
 
     def at(self, distance: float, force: float) -> complex:
         """The point for a distance in metres and a force in newtons."""
@@ -84,8 +89,7 @@ def compose(scene: Scene) -> Canvas | None:
     canvas = Canvas(f"{scene.key}-{scene.width}", scene.width, "Effort against effort distance")
     machine = _machine(scene)
     paper = _paper(scene, machine)
-    _key(canvas, scene, machine)
-    _axes(canvas, scene, paper)
+    _key(canvas, scene, machine, _axes(canvas, scene, paper))
     _curve(canvas, paper, load * height, "lesser")
     labels = []
     if machine:
@@ -126,7 +130,9 @@ def _paper(scene: Scene, machine: _Machine | None) -> _Paper:
     newtons = scene.force_unit[1]
     step = _step(high / newtons, 6)
     left = EDGE + max(Words((f"{step * i:g}",), NOTE).width for i in range(int(high / newtons / step) + 1)) + 5
-    return _Paper(left, (scene.width - EDGE - 6 - left) / far, _TALL / high, far, high)
+    return _Paper(
+        left, (scene.width - EDGE - 6 - left) / far, (_TALL if scene.wide else _TALL_NARROW) / high, far, high
+    )
 
 
 def _step(most: float, parts: int) -> float:
@@ -135,10 +141,10 @@ def _step(most: float, parts: int) -> float:
     return step if step >= most / parts * (1 - 1e-9) else round_below(step * 2.6)
 
 
-def _axes(canvas: Canvas, scene: Scene, paper: _Paper) -> None:
-    """Grid, figures along both edges, and what they count."""
+def _axes(canvas: Canvas, scene: Scene, paper: _Paper) -> float:
+    """Grid, figures along both edges, and what they count; returns the y above them."""
     unit, newtons = scene.force_unit
-    title = canvas.write(Words((f"effort, {unit}",), EFFORT), EDGE, -_TALL - 26)
+    title = canvas.write(Words((f"effort, {unit}",), EFFORT), EDGE, paper.top - 26)
     force_step = _step(paper.high / newtons, 6)
     for i in range(int(paper.high / newtons / force_step * (1 + 1e-9)) + 1):
         y = paper.at(0, i * force_step * newtons).imag
@@ -150,17 +156,18 @@ def _axes(canvas: Canvas, scene: Scene, paper: _Paper) -> None:
     step = _step(paper.far / metres, 8 if scene.wide else 4)
     for i in range(int(paper.far / metres / step * (1 + 1e-9)) + 1):
         x = paper.at(i * step * metres, 0).real
-        canvas.line(complex(x, 0), complex(x, -_TALL), "grain", BACKGROUND)
+        canvas.line(complex(x, 0), complex(x, paper.top), "grain", BACKGROUND)
         words = Words((f"{i * step:g}",), NOTE)
         if i:
             canvas.write(words, min(x, canvas.width - EDGE - words.width / 2), 5, "middle")
     canvas.polygon(
-        (complex(paper.left, -_TALL), complex(paper.left, 0), complex(canvas.width - EDGE, 0)),
+        (complex(paper.left, paper.top), complex(paper.left, 0), complex(canvas.width - EDGE, 0)),
         "lesser",
         BACKGROUND,
         closed=False,
     )
     canvas.write(Words((f"effort distance, {unit}",), EFFORT), canvas.width - EDGE, 23, "end")
+    return title.top
 
 
 def _rectangle(canvas: Canvas, paper: _Paper, machine: _Machine) -> None:
@@ -202,8 +209,8 @@ def _curve(canvas: Canvas, paper: _Paper, work: float, kind: str) -> None:
         canvas.polygon(points, kind, BODY, closed=False, weight=HARD)
 
 
-def _key(canvas: Canvas, scene: Scene, machine: _Machine | None) -> None:
-    """What the lines and the parts of the rectangle mean, above the paper, where nothing can cross it."""
+def _key(canvas: Canvas, scene: Scene, machine: _Machine | None, above: float) -> None:
+    """What the lines and the parts of the rectangle mean, above everything, where nothing can cross it."""
     lost = machine.lost if machine else 0.0
     entries = [
         ("lesser", "every machine without friction", True),
@@ -212,7 +219,7 @@ def _key(canvas: Canvas, scene: Scene, machine: _Machine | None) -> None:
         ("dots", f"work lost {scene.text('Wlost')}", lost > 0),
     ]
     room = (canvas.width - 2 * EDGE) / (2 if scene.wide else 1)
-    left, top = EDGE, -_TALL - 26 - 12
+    left, top = EDGE, above - 12
     shown = [(kind, wrapped(Words((text.strip(),), NOTE), room - _SAMPLE - 14)) for kind, text, here in entries if here]
     rows = [shown[i : i + 2] for i in range(0, len(shown), 2)] if scene.wide else [[entry] for entry in shown]
     top -= sum(max(words.height for _, words in row) + 5 for row in rows)

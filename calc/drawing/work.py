@@ -154,7 +154,7 @@ def same_work(scene: Scene) -> Drawing | None:
     if canvas is None:
         return None
     alt = _alt_same_work(scene)
-    return Drawing(canvas.svg(alt), f"{CAPTION} Every rectangle has the same area.", alt)
+    return Drawing(canvas.svg(alt), "The machines of the table: every rectangle has the same area, the same work.", alt)
 
 
 def _rows(scene: Scene) -> list[tuple[str, Area]]:

@@ -27,7 +27,7 @@ SIZES = {
 def boxes(way: str, i: int, eta: float | None = None) -> dict[str, str]:
     """The boxes of way ``i``, filled with sizes that are nobody's example."""
     given_ = {f"{symbol}_{i}": text for symbol, text in SIZES[way].items()}
-    return given_ if eta is None or way == "hand" else {**given_, f"eta_{way}_{i}": f"{eta * 100!r} %"}
+    return given_ if eta is None or way == "hand" else {**given_, f"eta_{way[0]}_{i}": f"{eta * 100!r} %"}
 
 
 def compared(R: float, h: float, ways: tuple[str, ...], eta: float | None = None) -> dict[str, float]:
@@ -62,7 +62,7 @@ def test_each_way_gives_what_the_machine_s_own_calculator_gives(way: str, eta: f
 def test_j17_and_j39() -> None:
     """Section J of the specification, computed by two routes: the ideal ramp, and 75 % at an advantage of 4."""
     chosen = {"way_1": "ramp", "way_2": "tackle", "way_3": NONE}
-    v = values("compare", "us", chosen, R="120", h="24 in", L_1="96 in", n_2="4", eta_tackle_2="75 %")
+    v = values("compare", "us", chosen, R="120", h="24 in", L_1="96 in", n_2="4", eta_t_2="75 %")
     assert v["E_1"] / LBF == pytest.approx(30)
     assert [v["E_2"] / LBF, v["Win_2"] / FT_LBF] == pytest.approx([40, 320])
 
@@ -101,9 +101,9 @@ def test_a_class_can_pull_every_way_of_the_example(units: str, pull: float) -> N
 
 
 def test_an_empty_efficiency_is_ideal_and_says_so() -> None:
-    answer = ask("compare", R="60", h="24", L_1="96", n_2="4", eta_tackle_2="80", r_w_3="15", D_a_3="6")
-    assert field(answer, "eta_ramp_1")["state"] == "assumed"
-    assert "ideal" in field(answer, "eta_ramp_1")["note"]
+    answer = ask("compare", R="60", h="24", L_1="96", n_2="4", eta_t_2="80", r_w_3="15", D_a_3="6")
+    assert field(answer, "eta_r_1")["state"] == "assumed"
+    assert "ideal" in field(answer, "eta_r_1")["note"]
     assert answer["html"]["results"].count('<span class="none">ideal</span>') == 2
 
 

@@ -176,9 +176,9 @@ def test_an_option_may_leave_its_column_out() -> None:
     assert ask(BENCHES, {"wood_1": "none", "wood_2": "none"}, w="40")["html"]["results"] == ""
 
 
-def test_the_working_leads_to_what_stands_side_by_side() -> None:
+def test_the_working_tells_the_first_of_like_things_whole_and_the_others_briefly() -> None:
     answer = ask(BENCHES, w="40", g_1="2", g_2="4")
-    assert [line["text"].partition(" ")[0] for line in answer["working"]] == ["p_1", "eta_1", "p_2", "eta_2"]
+    assert [line["text"].partition(" ")[0] for line in answer["working"]] == ["p_1", "eta_1", "p_2"]
 
 
 def test_what_is_still_missing_is_asked_of_boxes_that_stand_there() -> None:
