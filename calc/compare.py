@@ -1,7 +1,7 @@
 """One load raised to one height in up to three ways: what each asks of the hand, side by side.
 
 Each way's ideal advantage is the relation of that machine's own calculator, taken from its declaration. The usual
-efficiencies are common practice, no source.
+efficiencies are those of ``shared/facts.toml``: common practice, no source.
 """
 
 from __future__ import annotations
@@ -64,7 +64,7 @@ WAYS = (
         {"pull": "along"},
         (_length("L", "Slope length", "96 in", "2.4 m", "Along the plank, from floor to top edge."),),
         75,
-        "A cart keeps 55 to 80 %, a sliding crate less",
+        "On a cart usually 55 to 80 %, sliding 35 to 70 %",
     ),
     Way(
         "lever",
@@ -77,7 +77,7 @@ WAYS = (
             _length("aE", "Effort arm", "24 in", "600 mm", "Pivot to hand."),
         ),
         95,
-        "A lever keeps 95 to 100 %",
+        "Usually 95 to 100 %",
     ),
     Way(
         "wheel",
@@ -90,7 +90,7 @@ WAYS = (
             _length("D_a", "Drum diameter", "6 in", "150 mm", "To the rope's middle: bare drum and one rope."),
         ),
         85,
-        "A plain windlass keeps 80 to 95 %",
+        "Usually 80 to 95 %",
     ),
     Way(
         "tackle",
@@ -112,7 +112,7 @@ WAYS = (
             ),
         ),
         80,
-        "A tackle keeps 80 to 92 %, less with more parts",
+        "Usually 92 % with one part to 82 % with four",
     ),
     Way(
         "screw",
@@ -125,7 +125,7 @@ WAYS = (
             _length("l", "Lead", "0.25 in", "5 mm", "Travel in one turn."),
         ),
         20,
-        "A screw keeps 8 to 35 %",
+        "Usually 8 to 35 %",
     ),
 )
 COUNT = 3

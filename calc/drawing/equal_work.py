@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .axes import number, round_step
 from .canvas import BACKGROUND, BODY, EDGE, HARD, OVERLAY, Canvas, Words, polyline, shape
 from .labels import Label, settle, wrapped
 from .letters import EFFORT, NOTE
-from .scales import round_below
 from .scene import Drawing, Scene
 from .work import CAPTION
 
@@ -128,36 +128,30 @@ def _paper(scene: Scene, machine: _Machine | None) -> _Paper:
         high = machine.force * _AIR
         far = max(room / high, machine.distance * _AIR)
     newtons = scene.force_unit[1]
-    step = _step(high / newtons, 6)
-    left = EDGE + max(Words((f"{step * i:g}",), NOTE).width for i in range(int(high / newtons / step) + 1)) + 5
+    step = round_step(high / newtons, 6)
+    left = EDGE + max(Words((number(step * i),), NOTE).width for i in range(int(high / newtons / step) + 1)) + 5
     return _Paper(
         left, (scene.width - EDGE - 6 - left) / far, (_TALL if scene.wide else _TALL_NARROW) / high, far, high
     )
-
-
-def _step(most: float, parts: int) -> float:
-    """The distance of grid lines, 1, 2 or 5 times a power of ten, so that there are no more than so many."""
-    step = round_below(most / parts)
-    return step if step >= most / parts * (1 - 1e-9) else round_below(step * 2.6)
 
 
 def _axes(canvas: Canvas, scene: Scene, paper: _Paper) -> float:
     """Grid, figures along both edges, and what they count; returns the y above them."""
     unit, newtons = scene.force_unit
     title = canvas.write(Words((f"effort, {unit}",), EFFORT), EDGE, paper.top - 26)
-    force_step = _step(paper.high / newtons, 6)
+    force_step = round_step(paper.high / newtons, 6)
     for i in range(int(paper.high / newtons / force_step * (1 + 1e-9)) + 1):
         y = paper.at(0, i * force_step * newtons).imag
         canvas.line(complex(paper.left, y), complex(canvas.width - EDGE, y), "grain", BACKGROUND)
-        words = Words((f"{i * force_step:g}",), NOTE)
+        words = Words((number(i * force_step),), NOTE)
         if y - words.height / 2 > title.bottom:
             canvas.write(words, paper.left - 5, y - words.height / 2, "end")
     unit, metres = scene.length_unit
-    step = _step(paper.far / metres, 8 if scene.wide else 4)
+    step = round_step(paper.far / metres, 8 if scene.wide else 4)
     for i in range(int(paper.far / metres / step * (1 + 1e-9)) + 1):
         x = paper.at(i * step * metres, 0).real
         canvas.line(complex(x, 0), complex(x, paper.top), "grain", BACKGROUND)
-        words = Words((f"{i * step:g}",), NOTE)
+        words = Words((number(i * step),), NOTE)
         if i:
             canvas.write(words, min(x, canvas.width - EDGE - words.width / 2), 5, "middle")
     canvas.polygon(

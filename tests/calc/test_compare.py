@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 import calc
 from calc.compare import NONE, WAYS
+from calc.library import table_of
 from tests.calc.asking import FT_LBF, INCH, LBF, ask, field, values
 
 FORCE, HEIGHT, SHARE = st.floats(10, 3000), st.floats(0.1, 1.5), st.floats(0.05, 1)
@@ -133,3 +134,22 @@ def test_an_empty_sheet_asks_only_for_boxes_that_stand_there() -> None:
     sentence = ask("compare")["html"]["sentence"]
     assert "load" in sentence
     assert "arm" not in sentence  # no way is a lever
+
+
+@pytest.mark.parametrize(
+    ("way", "facts"),
+    [
+        ("ramp", ("cart-efficiency", "slide-efficiency")),
+        ("lever", ("lever-efficiency",)),
+        ("wheel", ("windlass-efficiency",)),
+        ("tackle", ("tackle-efficiency",)),
+        ("screw", ("screw-efficiency",)),
+    ],
+)
+def test_a_hint_tells_the_usual_efficiency_as_the_facts_of_the_trade_have_it(way: str, facts: tuple[str, ...]) -> None:
+    """shared/facts.toml names the source of each, or says that it has none."""
+    known = table_of("facts.toml")
+    (hint,) = (q["hint"] for q in calc.describe("compare")["quantities"] if q["symbol"] == f"eta_{way[0]}_1")
+    for fact in facts:
+        assert known[fact]["text"] in hint
+    assert "common practice" in hint
