@@ -206,7 +206,7 @@ def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
     Of like things side by side the first is told whole, the others as far as their first line.
     """
     calculator, last_view = question.calculator, list(findings.views.values())[-1]
-    first_row = [column for rows in calculator.rows for column in rows.columns]
+    first_row = [column for rows in calculator.rows if rows.told for column in rows.columns]
     first_row = [f"{column}_1" if f"{column}_1" in question.quantities else column for column in first_row]
     if first_row and not calculator.six_lines and not calculator.listed:
         return first_row

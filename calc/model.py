@@ -151,7 +151,8 @@ class Sentence:
 class Rows:
     """A list of like things: the quantities that each row has, the example's rows, and the columns of its table.
 
-    An example is text as a reader would type it, for both systems ("5") or for each ("40 lbf | 180 N").
+    An example is text as a reader would type it, for both systems ("5") or for each ("40 lbf | 180 N"). The working
+    tells the first row, unless it is not ``told``: where the rows only repeat the sheet's own steps.
     """
 
     name: str
@@ -160,6 +161,7 @@ class Rows:
     example: tuple[Mapping[str, str], ...]
     columns: tuple[str, ...] = ()
     high: int = 8
+    told: bool = True
 
 
 @dataclass(frozen=True)

@@ -50,6 +50,7 @@ SAME_WORK = Calculator(
             ),
             example=tuple({"IMA": text} for text in ("1", "2", "3", "4", "6", "8")),
             columns=("IMA", "E", "dE", "Win", "Wout", "Wlost"),
+            told=False,
         ),
     ),
     relations=(

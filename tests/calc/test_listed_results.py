@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -168,6 +169,14 @@ def test_like_results_stand_side_by_side_under_the_options_chosen() -> None:
     assert '<th scope="row">Pull</th><td>20.0 lbf</td><td>10.00 lbf</td>' in results
     assert results.count("<tr>") == 3  # nothing is listed beside the table
     assert '100.0 % <span class="none">ideal</span></td><td>50.0 %</td>' in results
+
+
+def test_the_working_tells_the_first_row_unless_it_only_repeats(monkeypatch: pytest.MonkeyPatch) -> None:
+    given = {"R": "80", "g_1": "2", "g_2": "3", "dR": "1"}
+    assert "p_1" in [line["text"].partition(" ")[0] for line in ask(CHAIN, **given)["working"]]
+    untold = replace(CHAIN, key="toy-untold", rows=tuple(replace(rows, told=False) for rows in CHAIN.rows))
+    monkeypatch.setitem(registry.CALCULATORS, untold.key, untold)
+    assert "p_1" not in [line["text"].partition(" ")[0] for line in ask(untold, **given)["working"]]
 
 
 def test_an_option_may_leave_its_column_out() -> None:
