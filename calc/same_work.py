@@ -40,7 +40,7 @@ SAME_WORK = Calculator(
     rows=(
         Rows(
             "machines",
-            "Machine",
+            "Machine in the table",
             (
                 Quantity(IMA.symbol, IMA.label, "ratio", level=1),
                 Quantity("E", "Effort", "force", "lbf", "N", role="effort"),

@@ -15,7 +15,7 @@ from .letters import EFFORT, NOTE
 from .scene import Drawing, Scene
 from .work import CAPTION
 
-_TALL, _TALL_NARROW = 250.0, 205.0
+_TALL, _TALL_NARROW = 250.0, 190.0
 _FARTHEST, _HIGHEST = 8.6, 1.45
 """What the paper shows of distance and force, in heights and loads."""
 
@@ -193,7 +193,8 @@ def _own_label(scene: Scene, paper: _Paper, machine: _Machine) -> Label:
     work = (f"work in {scene.text('Win')}",) if scene.text("Win") else ()
     words, narrower = Words((f"{effort} {distance}", *work), EFFORT), Words((effort, distance, *work), EFFORT)
     sides = "E ENE NE N NW" if machine.force > 0.75 * paper.high else "NE ENE NNE N E NW"
-    return Label(paper.at(machine.distance, machine.force), words, sides, _DISTANCES, narrower=narrower)
+    first = words if scene.wide else narrower
+    return Label(paper.at(machine.distance, machine.force), first, sides, _DISTANCES, narrower=narrower)
 
 
 def _curve(canvas: Canvas, paper: _Paper, work: float, kind: str) -> None:

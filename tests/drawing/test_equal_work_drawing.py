@@ -23,7 +23,7 @@ def parts(scene: Scene) -> tuple[Corners, Corners, Corners]:
     root = reading.parse(drawn(scene))
     (useful,) = reading.straight_paths(root, "lesser paper")
     line = max(reading.straight_paths(root, "lesser"), key=len)
-    dotted = [path for path in reading.straight_paths(root, "dots by-effort") if max(p.imag for p in path) > -205]
+    dotted = [path for path in reading.straight_paths(root, "dots by-effort") if max(p.imag for p in path) > -190]
     return useful, next((path for path in dotted if len(path) == 4), []), line
 
 
