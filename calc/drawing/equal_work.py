@@ -192,8 +192,9 @@ def _own_label(scene: Scene, paper: _Paper, machine: _Machine) -> Label:
     effort, distance = scene.text("E"), f"through {scene.text('dE')}"
     work = (f"work in {scene.text('Win')}",) if scene.text("Win") else ()
     words, narrower = Words((f"{effort} {distance}", *work), EFFORT), Words((effort, distance, *work), EFFORT)
-    sides = "E ENE NE N NW" if machine.force > 0.75 * paper.high else "NE ENE NNE N E NW"
-    first = words if scene.wide else narrower
+    high = machine.force > 0.75 * paper.high
+    sides = "E ENE NE N NW" if high else "NE ENE NNE N E NW"
+    first = words if scene.wide or high else narrower
     return Label(paper.at(machine.distance, machine.force), first, sides, _DISTANCES, narrower=narrower)
 
 
