@@ -204,9 +204,12 @@ def _working(question: Question, findings: Findings) -> list[Line]:
 
 
 def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
-    """What the working leads to: the results, the boxes as deep as somebody typed, and the first row."""
+    """What the working leads to: the results, the boxes as deep as somebody typed, and the first row.
+
+    Of like things side by side the first is told whole, the others as far as their first line.
+    """
     calculator, last_view = question.calculator, list(findings.views.values())[-1]
-    first_row = [column for rows in calculator.rows for column in rows.columns]
+    first_row = [column for rows in calculator.rows if rows.told for column in rows.columns]
     first_row = [f"{column}_1" if f"{column}_1" in question.quantities else column for column in first_row]
     if first_row and not calculator.six_lines and not calculator.listed:
         return first_row
@@ -218,7 +221,8 @@ def _wanted(question: Question, findings: Findings, view: View) -> list[str]:
         listed = [symbol for symbol in listed if symbol not in last_view.values]
         first_row = [symbol for symbol in first_row if symbol not in last_view.values]
     boxes = [s for s, q in question.quantities.items() if 0 < q.level <= deepest or (q.level == 0 and deepest == 3)]
-    wanted = dict.fromkeys((*_FIRST, *boxes, *last, *listed, *first_row))
+    columns = calculator.beside.told(question.choices) if calculator.beside else []
+    wanted = dict.fromkeys((*_FIRST, *boxes, *last, *listed, *columns, *first_row))
     here = [
         s for s in wanted if s not in question.quantities or holds_in(question.quantities[s].when, question.choices)
     ]

@@ -28,6 +28,7 @@ def describe(key: str) -> dict[str, Any]:
                 "symbol": choice.symbol,
                 "label": choice.label,
                 "level": choice.level,
+                "before": choice.before,
                 "options": [{"value": value, "label": label} for value, label in choice.options],
                 "default": {system: choice.default(system) for system in ("us", "si")},
             }

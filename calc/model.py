@@ -24,11 +24,12 @@ class Quantity:
     ("lbf") when the box starts empty. ``level`` says at which depth the box stands (0: no box, a result only).
     ``default`` is a formula that is assumed while nothing else gives a value. ``ideal`` marks a loss. ``measured``
     marks the one quantity that the class reads off its scale. ``low`` and ``high`` override the kind's limits (SI).
-    ``slide`` is the slider's range in multiples of the example. ``when`` limits the box to a case. ``cut`` marks a
-    length that somebody will saw to size: its sixteenths are rounded up. ``parts`` shows a length in so many parts of
-    an inch, and in feet and inches if its unit is the foot. ``least`` is the condition that the smallest sought whole
-    number fulfils; a symbol in ``typed(...)`` stands for what is typed in that box, which is then a limit while this
-    one is empty ("E <= typed(E)"). ``none`` is the message code for when no number does.
+    ``slide`` is the slider's range in multiples of the example; a plain ratio is slid only if it has one. ``when``
+    limits the box to a case. ``cut`` marks a length that somebody will saw to size: its sixteenths are rounded up.
+    ``parts`` shows a length in so many parts of an inch, and in feet and inches if its unit is the foot. ``least`` is
+    the condition that the smallest sought whole number fulfils; a symbol in ``typed(...)`` stands for what is typed in
+    that box, which is then a limit while this one is empty ("E <= typed(E)"). ``none`` is the message code for when no
+    number does.
     """
 
     symbol: str
@@ -46,7 +47,7 @@ class Quantity:
     measured: bool = False
     low: float | None = None
     high: float | None = None
-    slide: tuple[float, float] = (0.5, 2.5)
+    slide: tuple[float, float] | None = None
     cut: bool = False
     parts: int = 0
     least: str = ""
@@ -86,7 +87,8 @@ class Choice:
     """A question with named answers. The first option is the default; ``si`` names another one for SI examples.
 
     ``fills`` is what each option puts in boxes, by symbol. A filled box counts as given, is shown as assumed, and
-    gives way to what is typed in it or follows from what is typed.
+    gives way to what is typed in it or follows from what is typed. ``before`` is the box that the choice stands above
+    in the form; without one it stands above all boxes of its level.
     """
 
     symbol: str
@@ -95,6 +97,7 @@ class Choice:
     level: int = 1
     si: str = ""
     fills: Mapping[str, Mapping[str, Fill]] = field(default_factory=dict)
+    before: str = ""
 
     def default(self, system: str) -> str:
         """The option that a sheet in this system starts with."""
@@ -165,7 +168,8 @@ class Lead:
 class Rows:
     """A list of like things: the quantities that each row has, the example's rows, and the columns of its table.
 
-    An example is text as a reader would type it, for both systems ("5") or for each ("40 lbf | 180 N").
+    An example is text as a reader would type it, for both systems ("5") or for each ("40 lbf | 180 N"). The working
+    tells the first row, unless it is not ``told``: where the rows only repeat the sheet's own steps.
     """
 
     name: str
@@ -174,6 +178,30 @@ class Rows:
     example: tuple[Mapping[str, str], ...]
     columns: tuple[str, ...] = ()
     high: int = 8
+    told: bool = True
+
+
+@dataclass(frozen=True)
+class Beside:
+    """Results of several like things side by side: a column for each choice, headed by the option chosen in it.
+
+    Column i has a line for each stem in ``lines``, with its label: ``symbol_i``. The option ``without`` of a choice
+    leaves its column out.
+    """
+
+    choices: tuple[str, ...]
+    lines: tuple[tuple[str, str], ...]
+    without: str = ""
+
+    def columns(self, chosen: Mapping[str, str]) -> list[tuple[int, str]]:
+        """The number and the choice of each column that these choices have."""
+        return [(i, name) for i, name in enumerate(self.choices, 1) if chosen.get(name) != self.without]
+
+    def told(self, chosen: Mapping[str, str]) -> list[str]:
+        """What the working leads to: the first column whole, and the first line of the others."""
+        numbers = [i for i, _ in self.columns(chosen)]
+        stems = [stem for stem, _ in self.lines]
+        return [f"{stem}_{i}" for i in numbers for stem in (stems if i == numbers[0] else stems[:1])]
 
 
 def when(case: When, *relations: Relation) -> tuple[Relation, ...]:
@@ -185,10 +213,11 @@ def when(case: When, *relations: Relation) -> tuple[Relation, ...]:
 class Calculator:
     """A machine as data. Everything that is shown about it follows from this declaration.
 
-    A machine with load, effort and ideal advantage has the six lines of results. ``shows`` are further results to list;
-    without either, all that it has is listed, or what the tables of its rows leave out. ``book_case`` marks what is
-    calculated only, and never set up by a class. ``draw_page`` draws a page to print at true size, in one width;
-    ``page_act`` is what its button says.
+    A machine with load, effort and ideal advantage has the six lines of results. ``shows`` are further results to list,
+    ``beside`` is a table of like results side by side; without any of these, all that it has is listed, or what the
+    tables of its rows leave out. ``book_case`` marks what is calculated only, and never set up by a class. ``still``
+    marks a picture that shows no machine in motion: it has no slider for the travel. ``draw_page`` draws a page to
+    print at true size, in one width; ``page_act`` is what its button says.
     """
 
     key: str
@@ -204,7 +233,9 @@ class Calculator:
     cautions: tuple[str, ...] = ()
     shows: tuple[str, ...] = ()
     leads: tuple[Lead, ...] = ()
+    beside: Beside | None = None
     book_case: bool = False
+    still: bool = False
     sources: tuple[str, ...] = ()
     draw: Callable[[Scene], Drawing | None] | None = None
     draw_work: Callable[[Scene], Drawing | None] | None = None
@@ -225,7 +256,7 @@ class Calculator:
     @cached_property
     def listed(self) -> tuple[str, ...]:
         """The results that are listed beside the six lines and the tables of rows."""
-        if self.shows or self.six_lines:
+        if self.shows or self.six_lines or self.beside:
             return self.shows
         results = {q.symbol for rows in self.rows for q in rows.quantities if q.level == 0}
         tabled = {column for rows in self.rows for column in rows.columns}

@@ -17,6 +17,9 @@ from calc.shown import with_unit
 from calc.units import KINDS, factor, in_unit
 from calc.views import Findings
 
+_SLIDE = (0.5, 2.5)
+"""The range of a slider in multiples of the example, where the author wants no other."""
+
 
 def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
     """The SVGs asked for, with their captions; none where the shape is not known yet.
@@ -47,6 +50,8 @@ def _scene(question: Question, findings: Findings, request: Mapping[str, Any], p
         if best is not None and symbol not in findings.waiting:
             value = uncertainties.nominal_value(best[1])
             values[symbol], texts[symbol] = value, results.text_in(question, symbol, best[1])
+    for choice in question.calculator.choices:
+        texts[choice.symbol] = dict(choice.options)[question.choices[choice.symbol]]
     travel = request.get("travel", 50)
     part = min(max(float(travel), 0.0), 100.0) / 100 if isinstance(travel, int | float) and travel == travel else 0.5
     lengths = [box_unit(q, question.system) for q in question.quantities.values() if q.kind == "length" and q.level]
@@ -62,18 +67,19 @@ def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) 
     for symbol, quantity in question.quantities.items():
         example = example_text(quantity, question.system)
         reading = question.readings.get(symbol)
-        if quantity.level != 1 or not example or reading is None or KINDS[quantity.kind].name == "ratio":
+        slide = quantity.slide or (None if quantity.kind == "ratio" else _SLIDE)
+        if quantity.level != 1 or not example or reading is None or slide is None:
             continue
         if float(example) == 0:  # no multiple of it is a range
             continue
         unit = box_unit(quantity, question.system)
         middle, value = float(example), in_unit(reading.nominal, unit)
-        low, high = (_nice(middle * part) for part in quantity.slide)
+        low, high = (_nice(middle * part) for part in slide)
         step = _step(middle)
         if KINDS[quantity.kind].whole:
             low, high, step = _whole_ends(low, high, limits(quantity))
         found.append(_slider(symbol, quantity.label, min(low, value), max(high, value), step, value, unit))
-    if question.calculator.draw is not None:
+    if question.calculator.draw is not None and not question.calculator.still:
         travel = request.get("travel", 50)
         found.append(_slider("travel", "Travel", 0, 100, 1, travel if isinstance(travel, int | float) else 50, "%"))
     return found

@@ -6,6 +6,7 @@ from calc.bent_lever import BENT_LEVER
 from calc.bolt import BOLT_CLAMP
 from calc.cart_ramp import CART_RAMP
 from calc.chain_hoist import CHAIN_HOIST
+from calc.compare import COMPARE
 from calc.compound import CHAIN
 from calc.gears_and_belts import GEARS_AND_BELTS
 from calc.inclined_plane import RAMP
@@ -17,6 +18,7 @@ from calc.model import Calculator
 from calc.pin_friction import PIN_FRICTION
 from calc.ramp_shape import RAMP_SHAPE
 from calc.rope_on_post import ROPE_ON_POST
+from calc.same_work import SAME_WORK
 from calc.screw import SCREW, WRAP_TEST
 from calc.screw_friction import SCREW_WITH_FRICTION
 from calc.shortest_ramp import SHORTEST_RAMP
@@ -28,7 +30,7 @@ from calc.wedge import WEDGE
 from calc.wedge_with_friction import WEDGE_WITH_FRICTION
 from calc.wheel_and_axle import WHEEL_AND_AXLE
 from calc.windlass import JOURNAL_FRICTION, WINDLASS
-from calc.work import ANY_MACHINE, SAME_WORK
+from calc.work import ANY_MACHINE
 from calc.work_and_power import WORK_AND_POWER
 
 CALCULATORS: dict[str, Calculator] = {
@@ -41,6 +43,7 @@ CALCULATORS: dict[str, Calculator] = {
         RAMP,
         ANY_MACHINE,
         SAME_WORK,
+        COMPARE,
         WORK_AND_POWER,
         CHAIN,
         MEASURES,

@@ -10,7 +10,7 @@ from typing import Any
 import uncertainties
 
 from calc import symbols
-from calc.model import Quantity, Rows, Sentence, holds_in
+from calc.model import Beside, Quantity, Rows, Sentence, holds_in
 from calc.question import Question
 from calc.shown import number_text, typed_text, unit_of, value_text
 from calc.views import TITLES, Findings, View
@@ -76,13 +76,13 @@ def _said(question: Question, findings: Findings, candidate: Sentence, view: str
 
 
 def table(question: Question, findings: Findings) -> str:
-    """The six lines of a machine with load and effort, its further results, the tables of rows: what this one has."""
+    """The six lines of a machine with load and effort, further results, like ones side by side, rows: what it has."""
     calculator = question.calculator
     six = _six_lines(question, findings) if calculator.six_lines else []
     listed = _listed(question, findings) if calculator.listed else []
     block = _block(list(findings.views.values()), six, listed) if six or listed else ""
     rows = [_row_table(question, findings, rows) for rows in calculator.rows if rows.columns]
-    return "".join((block, *rows))
+    return "".join((block, _side_by_side(question, findings, calculator.beside), *rows))
 
 
 def _six_lines(question: Question, findings: Findings) -> list[str]:
@@ -117,6 +117,36 @@ def _block(views: list[View], six: list[str], listed: list[str]) -> str:
         f'<table class="block block-{len(views)}"><caption>Results</caption>'
         f"<thead><tr><td></td>{heads}</tr></thead>{groups[0]}{groups[1] if listed else ''}</table>"
     )
+
+
+def _side_by_side(question: Question, findings: Findings, beside: Beside | None) -> str:
+    """Like results in columns, each headed by the option that was chosen; an efficiency of 100 % is called ideal."""
+    columns = beside.columns(question.choices) if beside else []
+    if not beside or not columns:
+        return ""
+    options = {choice.symbol: (choice.label, dict(choice.options)) for choice in question.calculator.choices}
+    heads = "".join(
+        f'<th scope="col">{escape(label)}: {escape(words[question.choices[name]])}</th>'
+        for _, name in columns
+        for label, words in (options[name],)
+    )
+    lines = [
+        _line(escape(label), [_beside_cell(question, findings, f"{symbol}_{i}") for i, _ in columns])
+        for symbol, label in beside.lines
+    ]
+    return (
+        f'<table class="block beside"><caption>Side by side</caption>'
+        f"<thead><tr><td></td>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table>"
+    )
+
+
+def _beside_cell(question: Question, findings: Findings, symbol: str) -> str:
+    best = findings.best(symbol)
+    if best is None:
+        return UNKNOWN
+    number = _number(question, symbol, best[1])
+    ideal = question.quantities[symbol].kind == "efficiency" and uncertainties.nominal_value(best[1]) == 1
+    return f'{number} <span class="none">ideal</span>' if ideal else number
 
 
 def _line(head: str, cells: list[str]) -> str:

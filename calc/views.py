@@ -15,7 +15,7 @@ import uncertainties
 from calc.agreement import disagreement
 from calc.machine import Machine, holds
 from calc.messages import Message, message
-from calc.model import Calculator
+from calc.model import Calculator, holds_in
 from calc.question import Question, limits, takes_zero
 from calc.settle import place
 from calc.shown import value_text
@@ -124,7 +124,8 @@ def enough(question: Question) -> list[str]:
     machine, calculator = Machine(question), question.calculator
     view = "ideal" if calculator.measured else "plain"
     filled = frozenset(question.given) | question.blocked
-    level_1 = [s for s, q in question.quantities.items() if q.level == 1 and not q.measured]
+    here = {s: q for s, q in question.quantities.items() if holds_in(q.when, question.choices)}
+    level_1 = [s for s, q in here.items() if q.level == 1 and not q.measured]
     missing = set(level_1) - machine.reach(view, filled)
     needed = [symbol for symbol in level_1 if symbol in missing]
     for symbol in reversed(needed):

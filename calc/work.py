@@ -1,4 +1,4 @@
-"""Work itself: any machine seen as two forces and two distances, and the same work done by several machines.
+"""Work itself: any machine seen as two forces and two distances.
 
 Source: the definition of work, force times distance moved along the force (any physics text, e.g. OpenStax Physics,
 ch. 9, Work, Energy, and Simple Machines).
@@ -6,9 +6,9 @@ ch. 9, Work, Energy, and Simple Machines).
 
 from __future__ import annotations
 
-from calc.block import EFFICIENCY, IDENTITIES, IMA, MEASURED, RESULTS, WORK, WORK_LOST
+from calc.block import IDENTITIES, MEASURED, RESULTS, WORK
 from calc.drawing import work as work_drawing
-from calc.model import Calculator, Condition, Quantity, Relation, Rows, Sentence, when
+from calc.model import Calculator, Condition, Quantity, Relation, Sentence, when
 
 ANY_MACHINE = Calculator(
     key="any-machine",
@@ -60,50 +60,4 @@ ANY_MACHINE = Calculator(
         Sentence("The distances give an ideal advantage of {IMA}. Fill in the load to find the effort."),
     ),
     draw=work_drawing.draw,
-)
-
-SAME_WORK = Calculator(
-    key="same-work",
-    title="Same work, different machines",
-    quantities=(
-        Quantity("R", "Load", "force", "36 lbf", "160 N", level=1, role="load", hint="A kindling crate, weighed."),
-        Quantity("h", "Height", "length", "2 ft", "0.6 m", level=1, role="load", hint="How high it must go."),
-        Quantity(
-            "eta",
-            EFFICIENCY.label,
-            "efficiency",
-            "%",
-            "%",
-            level=1,
-            default="1",
-            default_note="Taken as 100 %: ideal machines.",
-            hint="The same for every machine in the table.",
-        ),
-        Quantity("Wout", "Work out", "work"),
-    ),
-    rows=(
-        Rows(
-            "machines",
-            "Machine",
-            (
-                Quantity(IMA.symbol, IMA.label, "ratio", level=1),
-                Quantity("E", "Effort", "force", "lbf", "N", role="effort"),
-                Quantity("dE", "Effort distance", "length", "ft", "m", role="effort"),
-                Quantity("Win", "Effort × distance", "work", role="effort"),
-                Quantity("Wlost", "Lost", "work", low=WORK_LOST.low),
-            ),
-            example=tuple({"IMA": text} for text in ("1", "2", "3", "4", "6", "8")),
-            columns=("IMA", "E", "dE", "Win", "Wout", "Wlost"),
-        ),
-    ),
-    relations=(
-        Relation("Wout = R*h", "Work out is load times height."),
-        Relation("dE[i] = h*IMA[i]", "The hand goes the height times the ideal advantage.", each="machines"),
-        Relation("E[i] = R/(IMA[i]*eta)", "Effort is load over ideal advantage and efficiency.", each="machines"),
-        Relation("Win[i] = E[i]*dE[i]", "Work in is effort times effort distance.", each="machines"),
-        Relation("Wlost[i] = Win[i] - Wout", "Work lost is work in less work out.", each="machines"),
-    ),
-    identities=(Relation("Win[i] = Wout/eta", each="machines"),),
-    sentences=(Sentence("Less effort, longer distance. Not less work: {Win_1} on every row."),),
-    draw=work_drawing.same_work,
 )

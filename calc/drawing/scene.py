@@ -17,7 +17,8 @@ class Scene:
 
     `key` is the calculator's key and prefixes every id. `width` is WIDE or NARROW.
     `values` holds every known quantity by symbol in SI units; an unknown one is absent.
-    `texts` holds the same quantities as the strings shown in the page, unit included.
+    `texts` holds the same quantities as the strings shown in the page, unit included, and the option chosen in each
+    choice in words.
     `choices` holds the calculator's choices, `travel` the machine's position from 0 to 1.
     `length_unit` and `force_unit` are the name of a unit and its size in metres or newtons;
     the scale bars count in them.

@@ -11,16 +11,17 @@ from .letters import EFFORT, NOTE, PLAIN
 from .scales import Scales, scale_bars, upright_force_bar
 from .scene import Drawing, Scene
 
-_TALLEST = 84.0
+TALLEST = 84.0
 _GAP = 16.0
-_CAPTION = "Force is tall, distance is wide: area is work."
+CAPTION = "Force is tall, distance is wide: area is work."
 
 
 @dataclass(frozen=True)
-class _Area:
+class Area:
     """One rectangle: its force and distance (SI and shown), its title, how much of it was lost.
 
-    `lost` is the share of the height that stands for lost work, 0 to 1.
+    Solid where it is the effort's, else hatched. The title may have several lines. `lost` is the share of the height
+    that stands for lost work, 0 to 1.
     """
 
     by_effort: bool
@@ -43,7 +44,7 @@ def draw(scene: Scene) -> Drawing | None:
     if canvas is None:
         return None
     alt = _alt(scene)
-    caption = _CAPTION + (" The dotted part was lost." if _lost_share(scene) else "")
+    caption = CAPTION + (" The dotted part was lost." if _lost_share(scene) else "")
     return Drawing(canvas.svg(alt), caption, alt)
 
 
@@ -57,12 +58,12 @@ def compose(scene: Scene) -> Canvas | None:
     column = (scene.width - 2 * EDGE) / columns
     beside = max(Words((area.force_text,)).width for area in areas) + 10
     across = max(column - beside - 8, 20.0) / max(area.distance for area in areas)
-    up = _TALLEST / max(area.force for area in areas)
+    up = TALLEST / max(area.force for area in areas)
     base = 0.0
     for index, area in enumerate(areas):
         if not scene.wide:
             base = canvas.bottom + _GAP + 20 + area.force * up if index else base
-        _rectangle(canvas, area, EDGE + (column * index if scene.wide else 0), base, across, up, column)
+        rectangle(canvas, area, EDGE + (column * index if scene.wide else 0), base, across, up, column)
     return canvas
 
 
@@ -72,7 +73,7 @@ def _lost_share(scene: Scene) -> float:
     return lost / put_in if 0 < lost < put_in and lost / put_in > 1e-9 else 0.0
 
 
-def _areas(scene: Scene) -> list[_Area]:
+def _areas(scene: Scene) -> list[Area]:
     values, areas = scene.values, []
     for mine, force, distance, work, name in (
         (True, "E", "dE", "Win", "work in"),
@@ -80,7 +81,7 @@ def _areas(scene: Scene) -> list[_Area]:
     ):
         if values.get(force, 0) > 0 and values.get(distance, 0) > 0:
             areas.append(
-                _Area(
+                Area(
                     mine,
                     values[force],
                     values[distance],
@@ -94,13 +95,13 @@ def _areas(scene: Scene) -> list[_Area]:
     return areas
 
 
-def _rectangle(canvas: Canvas, area: _Area, left: float, base: float, across: float, up: float, room: float) -> None:
+def rectangle(canvas: Canvas, area: Area, left: float, base: float, across: float, up: float, room: float) -> None:
     """One rectangle with its title above, its force beside it and its distance below."""
     width, height = area.distance * across, area.force * up
     right, top = left + width, base - height
     _fill(canvas, area, left, right, base - height * (1 - area.lost), base)
     style = EFFORT if area.by_effort else PLAIN
-    title = wrapped(Words((area.title,), style), room - 8)
+    title = wrapped(Words(tuple(area.title.split("\n")), style), room - 8)
     above = canvas.write(title, left, top - title.height - 4)
     # Beside a low and narrow rectangle the force stands under the end of the title, over the distance.
     force = Words((area.force_text,))
@@ -124,7 +125,7 @@ def _rectangle(canvas: Canvas, area: _Area, left: float, base: float, across: fl
             canvas.write(wrapped(replace(lost, lines=(f"{area.lost_text}, dotted",)), room), left, box.bottom + 3)
 
 
-def _fill(canvas: Canvas, area: _Area, left: float, right: float, top: float, base: float) -> None:
+def _fill(canvas: Canvas, area: Area, left: float, right: float, top: float, base: float) -> None:
     corners = (complex(left, base), complex(right, base), complex(right, top), complex(left, top))
     if area.by_effort:
         canvas.put(BODY, shape(corners, "effort"))
@@ -153,16 +154,16 @@ def same_work(scene: Scene) -> Drawing | None:
     if canvas is None:
         return None
     alt = _alt_same_work(scene)
-    return Drawing(canvas.svg(alt), f"{_CAPTION} Every rectangle has the same area.", alt)
+    return Drawing(canvas.svg(alt), "The machines of the table: every rectangle has the same area, the same work.", alt)
 
 
-def _rows(scene: Scene) -> list[tuple[str, _Area]]:
+def _rows(scene: Scene) -> list[tuple[str, Area]]:
     """The complete rows, in order, with the IMA of each as shown."""
     values = scene.values
     return [
         (
             scene.text(f"IMA_{row}"),
-            _Area(True, values[f"E_{row}"], values[f"dE_{row}"], scene.text(f"E_{row}"), scene.text(f"dE_{row}")),
+            Area(True, values[f"E_{row}"], values[f"dE_{row}"], scene.text(f"E_{row}"), scene.text(f"dE_{row}")),
         )
         for row in range(1, 21)
         if values.get(f"E_{row}", 0) > 0 and values.get(f"dE_{row}", 0) > 0

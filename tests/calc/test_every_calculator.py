@@ -81,6 +81,12 @@ def test_what_a_declaration_names_exists(key: str) -> None:
             assert quantity.none in table_of("messages.toml")
     for sentence in calculator.sentences:
         assert set(re.findall(r"\{(\w+)", sentence.text)) <= set(quantities)
+    for choice in calculator.choices:
+        assert not choice.before or quantities[choice.before].level == choice.level
+    if calculator.beside:
+        for i, name in enumerate(calculator.beside.choices, 1):
+            assert name in {choice.symbol for choice in calculator.choices}
+            assert {f"{stem}_{i}" for stem, _ in calculator.beside.lines} <= set(quantities)
     named = {name for relation in calculator.relations for name in relation.when}
     assert named <= {choice.symbol for choice in calculator.choices} | {"view"}
 

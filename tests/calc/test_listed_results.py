@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -9,7 +10,8 @@ import pytest
 import calc
 from calc import registry
 from calc.block import EFFORT, MEASURED, RESULTS, WORK
-from calc.model import Calculator, Choice, Condition, Quantity, Relation, Rows, Sentence, when
+from calc.drawing.scene import Drawing
+from calc.model import Beside, Calculator, Choice, Condition, Quantity, Relation, Rows, Sentence, when
 from calc.units import factor
 
 POST = Calculator(
@@ -71,9 +73,40 @@ CHAIN = Calculator(
 )
 
 
+_SHARES = (("oak", "1"), ("pine", "0.5"))
+BENCHES = Calculator(
+    key="toy-benches",
+    title="Two benches",
+    choices=tuple(
+        Choice(f"wood_{i}", f"Bench {i}", (("oak", "oak"), ("pine", "pine"), ("none", "no bench")), before=f"g_{i}")
+        for i in (1, 2)
+    ),
+    quantities=(
+        Quantity("w", "Load", "force", "40 lbf", "180 N", level=1),
+        Quantity("x", "Legs to one", "ratio", "4", "4", level=1, slide=(0.5, 2)),
+        *(
+            q
+            for i in (1, 2)
+            for q in (
+                Quantity(f"g_{i}", f"Share {i}", "ratio", "2", "2", level=1, when={f"wood_{i}": ("oak", "pine")}),
+                Quantity(f"p_{i}", f"Pull {i}", "force", "lbf", "N"),
+                Quantity(f"eta_{i}", f"Efficiency {i}", "efficiency", "%", "%"),
+            )
+        ),
+    ),
+    relations=(
+        *(Relation(f"p_{i} = w/g_{i}") for i in (1, 2)),
+        *(Relation(f"eta_{i} = {share}", when={f"wood_{i}": name}) for i in (1, 2) for name, share in _SHARES),
+    ),
+    beside=Beside(("wood_1", "wood_2"), (("p", "Pull"), ("eta", "Efficiency")), without="none"),
+    draw=lambda scene: Drawing(f"<svg>{scene.text('wood_1')}</svg>", "A bench.", "A bench."),
+    still=True,
+)
+
+
 @pytest.fixture(autouse=True)
 def declared(monkeypatch: pytest.MonkeyPatch) -> None:
-    for toy in (POST, CHAIN):
+    for toy in (POST, CHAIN, BENCHES):
         monkeypatch.setitem(registry.CALCULATORS, toy.key, toy)
 
 
@@ -128,6 +161,49 @@ def test_a_message_of_a_choice_or_an_unknown_name_is_said_beside_the_answer() ->
 def test_a_book_case_says_so() -> None:
     assert calc.describe(POST.key)["book_case"] == "Book case. Calculate it, never set it up in class."
     assert calc.describe(CHAIN.key)["book_case"] == ""
+
+
+def test_like_results_stand_side_by_side_under_the_options_chosen() -> None:
+    results = ask(BENCHES, {"wood_2": "pine"}, w="40", g_1="2", g_2="4")["html"]["results"]
+    assert '<th scope="col">Bench 1: oak</th><th scope="col">Bench 2: pine</th>' in results
+    assert '<th scope="row">Pull</th><td>20.0 lbf</td><td>10.00 lbf</td>' in results
+    assert results.count("<tr>") == 3  # nothing is listed beside the table
+    assert '100.0 % <span class="none">ideal</span></td><td>50.0 %</td>' in results
+
+
+def test_the_working_tells_the_first_row_unless_it_only_repeats(monkeypatch: pytest.MonkeyPatch) -> None:
+    given = {"R": "80", "g_1": "2", "g_2": "3", "dR": "1"}
+    assert "p_1" in [line["text"].partition(" ")[0] for line in ask(CHAIN, **given)["working"]]
+    untold = replace(CHAIN, key="toy-untold", rows=tuple(replace(rows, told=False) for rows in CHAIN.rows))
+    monkeypatch.setitem(registry.CALCULATORS, untold.key, untold)
+    assert "p_1" not in [line["text"].partition(" ")[0] for line in ask(untold, **given)["working"]]
+
+
+def test_an_option_may_leave_its_column_out() -> None:
+    one = ask(BENCHES, {"wood_1": "none"}, w="40", g_2="4")["html"]["results"]
+    assert "Bench 1" not in one
+    assert ask(BENCHES, {"wood_1": "none", "wood_2": "none"}, w="40")["html"]["results"] == ""
+
+
+def test_the_working_tells_the_first_of_like_things_whole_and_the_others_briefly() -> None:
+    answer = ask(BENCHES, w="40", g_1="2", g_2="4")
+    assert [line["text"].partition(" ")[0] for line in answer["working"]] == ["p_1", "eta_1", "p_2"]
+
+
+def test_what_is_still_missing_is_asked_of_boxes_that_stand_there() -> None:
+    sentence = ask(BENCHES, {"wood_2": "none"}, w="40", x="4")["html"]["sentence"]
+    assert "share 1" in sentence
+    assert "share 2" not in sentence
+
+
+def test_a_ratio_is_slid_where_the_author_gave_a_range_and_a_still_picture_has_no_travel() -> None:
+    sliders = {s["symbol"]: (s["low"], s["high"]) for s in calc.answer(calc.example(BENCHES.key))["sliders"]}
+    assert sliders == {"w": (20, 100), "x": (2, 8)}
+
+
+def test_a_picture_knows_the_options_in_words() -> None:
+    answer = calc.answer({**calc.example(BENCHES.key), "choices": {"wood_1": "none"}, "draw": "wide"})
+    assert answer["html"]["machine_wide"] == "<svg>no bench</svg>"
 
 
 @pytest.mark.parametrize("key", calc.keys())

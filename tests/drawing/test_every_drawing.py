@@ -14,6 +14,7 @@ from calc.drawing import (
     cart_ramp,
     chain,
     chain_hoist,
+    equal_work,
     gears,
     inclined_plane,
     level_drag,
@@ -28,6 +29,7 @@ from calc.drawing import (
     single_pulley,
     tackle,
     tackle_rope,
+    three_ways,
     tilt_test,
     unrolled_thread,
     wedge,
@@ -40,7 +42,16 @@ from calc.drawing import (
 from calc.drawing.canvas import HARD, Canvas
 from calc.drawing.plane import Box, length_inside
 from calc.drawing.scene import Drawing, Scene
-from tests.drawing import lever_scenes, pulley_scenes, reading, scenes, screw_scenes, slope_scenes, wheel_scenes
+from tests.drawing import (
+    lever_scenes,
+    pulley_scenes,
+    reading,
+    scenes,
+    screw_scenes,
+    slope_scenes,
+    wheel_scenes,
+    work_scenes,
+)
 
 Draw = Callable[[Scene], Drawing | None]
 Compose = Callable[[Scene], Canvas | None]
@@ -50,6 +61,8 @@ CASES: dict[str, tuple[Draw, Compose, list[Scene]]] = {
     "inclined plane": (inclined_plane.draw, inclined_plane.compose, list(scenes.random_ramps(320))),
     "work": (work.draw, work.compose, list(scenes.random_work(120))),
     "same work": (work.same_work, work.compose_same_work, list(scenes.random_same_work(80))),
+    "equal work": (equal_work.draw, equal_work.compose, list(work_scenes.random_equal_work(240))),
+    "three ways": (three_ways.draw, three_ways.compose, list(work_scenes.random_ways(160))),
     "unrolled thread": (unrolled_thread.draw, unrolled_thread.compose, list(screw_scenes.random_screws(160))),
     "wound paper": (wrapped_paper.draw, wrapped_paper.compose, list(screw_scenes.random_papers(120))),
     "screw stand": (screw_press.draw, screw_press.compose, list(screw_scenes.random_stands(160))),

@@ -20,5 +20,5 @@ _DOCS = Path(__file__).parents[2] / "docs"
 WITH_SHEETS = tuple(name for name in PAGES if "/// calculator |" in (_DOCS / f"{name}.md").read_text("utf-8"))
 """The pages with calculators on them."""
 
-MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power"))
+MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power", "same-work"))
 """The pages about machines, the compound one among them."""

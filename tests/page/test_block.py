@@ -164,3 +164,10 @@ def test_rows_of_several_boxes_have_one_head_and_every_box_its_label():
 
 def test_what_is_only_calculated_says_so():
     assert "never set it up in class" in rendered("/// calculator | chain-hoist\n///\n")
+
+
+def test_a_choice_stands_above_the_box_that_it_belongs_to():
+    page = tree(rendered("/// calculator | compare\n///\n"))
+    names = [part.get("name") for part in page.iter() if part.tag in ("input", "select") and part.get("name")]
+    assert names.index("h") < names.index("way_1") == names.index("L_1") - 1
+    assert names.index("L_1") < names.index("way_2") == names.index("L_2") - 1

@@ -308,13 +308,46 @@ def test_under_a_moving_handle_the_drawing_keeps_up(open_sheet, file_url: str):
 
 
 def test_two_sheets_on_a_page_do_not_disturb_each_other(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "any-machine.html", "any-machine")
-    other = sheet.page.locator("#same-work-R")
+    sheet = open_sheet(file_url + "lever.html", "lever")
+    other = sheet.page.locator("#bent-lever-R")
+    before = other.input_value()
     sheet.fill(R="50")
     sheet.settle()
-    assert other.input_value() == "36"
-    sheet.page.locator("#same-work-IMA_7").fill("12")
-    expect(sheet.page.locator("#same-work-sheet .record tbody tr")).to_have_count(7)
+    assert other.input_value() == before
+    assert sheet.shown("E") == "12.50"  # by hand: 50 x 6 / 24
+
+
+def test_the_table_of_machines_grows_by_what_is_typed(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "same-work.html", "same-work")
+    sheet.fill(IMA_7="12")
+    expect(sheet.part(".record tbody tr")).to_have_count(7)
+
+
+def test_the_arrow_keys_trade_effort_for_distance(open_sheet, file_url: str):
+    # By hand: 36 lbf raised 2 ft is 72 ft lbf; at an advantage of 8 that is 4.50 lbf through 16 ft.
+    sheet = open_sheet(file_url + "same-work.html", "same-work")
+    assert sheet.part(".change select").input_value() == "IMA"
+    sheet.part("input[type=range]").focus()
+    sheet.page.keyboard.press("End")
+    assert sheet.shown("E") == "4.50"
+    expect(sheet.part(".machine .is-wide")).to_contain_text("4.50 lbf through 16.00 ft")
+    expect(sheet.part(".machine .is-wide")).to_contain_text("work in 72.0 ft·lbf")
+    sheet.page.keyboard.press("Home")
+    assert sheet.shown("E") == "36.0"
+    expect(sheet.part(".machine .is-wide")).to_contain_text("36.0 lbf through 2.00 ft")
+
+
+def test_the_boxes_of_a_way_come_with_it(open_sheet, file_url: str):
+    # By hand: 60 lbf on arms of 6 and 24 in at 95 % takes 60 x 6 / 24 / 0.95 = 15.79 lbf.
+    sheet = open_sheet(file_url + "compare.html", "compare")
+    expect(sheet.row("aR_1")).to_be_hidden()
+    sheet.part("select[name=way_1]").select_option("lever")
+    expect(sheet.row("aR_1")).to_be_visible()
+    expect(sheet.row("L_1")).to_be_hidden()
+    expect(sheet.part(".results thead")).to_contain_text("Way 1: lever")
+    expect(sheet.part(".results tbody")).to_contain_text("15.79 lbf")
+    sheet.part("select[name=way_3]").select_option("none")
+    expect(sheet.part(".results thead th")).to_have_count(2)
 
 
 def test_what_was_typed_before_the_engine_is_answered_when_it_is_ready(page, file_url: str):
