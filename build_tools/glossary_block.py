@@ -10,7 +10,6 @@ import unicodedata
 from typing import Any
 
 from build_tools.lookup_block import ROOT, LookupBlock, LookupExtension, data, rendered
-from build_tools.sheet_places import title_of
 
 
 class GlossaryBlock(LookupBlock):
@@ -44,8 +43,13 @@ def anchor(term: str) -> str:
 
 def _shown(term: dict[str, str]) -> dict[str, str]:
     page = term["page"]
-    title = title_of((ROOT / "docs" / f"{page}.md").read_text("utf-8")) if page else ""
-    return {**term, "anchor": anchor(term["term"]), "title": title}
+    return {**term, "anchor": anchor(term["term"]), "title": _title(page) if page else ""}
+
+
+def _title(page: str) -> str:
+    """The first heading of a page."""
+    heading = re.search(r"^# (.+)$", (ROOT / "docs" / f"{page}.md").read_text("utf-8"), re.M)
+    return heading[1] if heading else page
 
 
 def _plain_letters(word: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 
 import calc
 from build_tools.lookup_block import ROOT, LookupBlock, LookupBlockError, LookupExtension, data, rendered
-from build_tools.sheet_places import places
+from build_tools.stated_numbers import sheet_places
 from build_tools.table_block import GRADE_WORDS
 from calc import symbols
 
@@ -66,15 +66,10 @@ def _meanings(entries: list[dict[str, Any]]) -> dict[str, Any]:
 
 def _ours(entry: dict[str, Any]) -> dict[str, Any]:
     """A letter with the sheets where it is met, unless they are many."""
-    met = places(ROOT / "docs")
-    sheets = [met[key] for key in entry["calculators"] if key in met]
-    sheets.sort(key=lambda place: [int(part) for part in place.sheet.split(".")])
-    links = [
-        {"href": f"{place.page}#{key}-title", "sheet": place.sheet}
-        for place in sheets
-        for key, where in met.items()
-        if where is place
-    ]
+    places = sheet_places(ROOT / "docs")
+    met = [(key, *places[key]) for key in entry["calculators"] if key in places]
+    met.sort(key=lambda sheet: [int(part) for part in sheet[2].split(".")])
+    links = [{"href": f"{page.removesuffix('.md')}.html#{key}-title", "sheet": number} for key, page, number in met]
     units = {system: " or ".join(found) for system, found in entry["units"].items()}
     return {**entry, "units": units, "sheets": links if len(links) <= MOST_SHEETS else []}
 

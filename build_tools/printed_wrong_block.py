@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from build_tools.lookup_block import ROOT, LookupBlock, LookupExtension, data, rendered
-from build_tools.sheet_places import places
+from build_tools.stated_numbers import sheet_places
 from calc import describe, example
 from calc.link import write
 
@@ -43,11 +43,11 @@ def fragment(claim: dict[str, Any]) -> str:
 
 
 def _shown(claim: dict[str, Any]) -> dict[str, str]:
-    place = places(ROOT / "docs")[claim["calculator"]]
+    page, number = sheet_places(ROOT / "docs")[claim["calculator"]]
     return {
         **{part: claim[part] for part in ("number", "printed", "right")},
-        "href": f"{place.page}#{fragment(claim)}",
-        "sheet": f"sheet {place.sheet}, {describe(claim['calculator'])['title']}",
+        "href": f"{page.removesuffix('.md')}.html#{fragment(claim)}",
+        "sheet": f"sheet {number}, {describe(claim['calculator'])['title']}",
     }
 
 

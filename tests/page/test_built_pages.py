@@ -141,7 +141,8 @@ def test_sentences_are_short(root: Path, name: str):
     text = re.sub(
         r"\A---\n.*?\n---\n", "", (root / "docs" / name.replace(".html", ".md")).read_text("utf-8"), flags=re.S
     )
-    prose = re.sub(r"<[^>]+>|^[#/].*$|^    .*$|\*\*|^- ", "", text, flags=re.M)
+    text = re.sub(r"\[=[^\]]*\]", "1", text)  # a number that is put in
+    prose = re.sub(r"<[^>]+>|^[#/|].*$|^    .*$|\*\*|^- ", "", text, flags=re.M)
     assert long_sentences(prose) == []
 
 

@@ -214,13 +214,14 @@ def test_every_page_with_sheets_takes_its_cautions_from_the_data():
 @pytest.mark.parametrize("name", safety_block.machines())
 def test_a_machines_page_and_the_safety_page_say_the_same(site: Path, name: str):
     machine = safety_block.machines()[name]
-    shared = {rule["name"]: rule["text"] for rule in data("safety")["rule"]}
+    shared = safety_block.shared_rules()
     own_page = words_on(site / f"{name}.html")
     safety_page = words_on(site / "safety.html")
-    for text in (machine["first"], *machine.get("rules", ()), *(shared[rule] for rule in machine["with"])):
+    own = [safety_block.with_facts(text) for text in (machine["first"], *machine.get("rules", ()))]
+    for text in (*own, *(shared[rule] for rule in machine["with"])):
         assert text in own_page
         assert text in safety_page
-    for text in (machine["first"], *machine.get("rules", ())):
+    for text in own:
         assert long_sentences(text) == []
 
 
