@@ -5,8 +5,21 @@ from calc.form import describe, example, keys
 from calc.lab.plan import LABS
 from calc.lab.sheet import describe as describe_record
 from calc.lab.sheet import sample as sample_record
+from calc.letters import letters
+from calc.relations import relations
 
-__all__ = ["answer", "answer_json", "describe", "describe_record", "example", "keys", "labs", "sample_record"]
+__all__ = [
+    "answer",
+    "answer_json",
+    "describe",
+    "describe_record",
+    "example",
+    "keys",
+    "labs",
+    "letters",
+    "relations",
+    "sample_record",
+]
 
 
 def labs() -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Tables of the trade as pick lists: threads, friction and rolling resistance, each entry with its source.
+"""Tables of the trade, read once and offered as pick lists: threads, friction and rolling resistance, with sources.
 
 The rows stand in ``shared/tables/*.csv`` with the source and how well it is known. An entry offers its numbers to a
 calculator's boxes; they stay starting values that a typed number replaces.
@@ -99,7 +99,8 @@ def rolling_resistance(*keys: str) -> tuple[Entry, ...]:
 
 
 @cache
-def _rows(name: str) -> tuple[dict[str, str], ...]:
+def rows_of(name: str) -> tuple[dict[str, str], ...]:
+    """The rows of ``shared/tables/name.csv``, column by column as text. Raises FileNotFoundError."""
     lines = [line for line in text_of(f"tables/{name}.csv").splitlines() if not line.startswith("# ")]
     return tuple(csv.DictReader(lines))
 
@@ -107,8 +108,8 @@ def _rows(name: str) -> tuple[dict[str, str], ...]:
 def _picked(name: str, wanted: tuple[str, ...], column: str = "size") -> list[dict[str, str]]:
     """All rows, or the wanted ones in the order wanted. Raises KeyError for a name that the table does not have."""
     if not wanted:
-        return list(_rows(name))
-    found = {pick: [row for row in _rows(name) if row[column] == pick] for pick in wanted}
+        return list(rows_of(name))
+    found = {pick: [row for row in rows_of(name) if row[column] == pick] for pick in wanted}
     if missing := [pick for pick, rows in found.items() if not rows]:
         raise KeyError(f"{name} has no {', '.join(missing)}")
     return [row for pick in wanted for row in found[pick]]

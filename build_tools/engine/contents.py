@@ -12,9 +12,9 @@ from packaging.requirements import Requirement
 OWN_FOLDERS = ("calc", "shared")
 """Folders of the project that calc needs at run time, side by side as they are in the project."""
 
-NOT_SHIPPED_FOLDERS = frozenset({"__pycache__", "checks", "tests", "testsuite", "testing"})
+NOT_SHIPPED_FOLDERS = frozenset({"__pycache__", "checks", "pages", "tests", "testsuite", "testing"})
 NOT_SHIPPED_FILES = frozenset({"shop_objects.toml"})
-"""Data that only the builder of the pages reads."""
+"""Data that only the builder of the pages reads, as all in shared/pages/."""
 NOT_SHIPPED_ENDINGS = frozenset({".pyc", ".pyi", ".typed", ".so", ".pyd"})
 
 

@@ -62,6 +62,7 @@ def test_data_that_only_the_pages_need_stays_out_of_the_engine() -> None:
 def test_packages_hold_calc_its_data_and_what_it_imports(toy_engine: Path) -> None:
     files = packages_of(toy_engine)
     assert files["shared/word.txt"] == b"plank\n"
+    assert "shared/pages/text.toml" not in files  # what only pages say is not carried
     needed = ("calc", "pint", "uncertainties", "flexparser", "flexcache", "platformdirs")
     assert {f"{name}/__init__.pyc" for name in needed} <= files.keys()
     assert "typing_extensions.pyc" in files

@@ -16,8 +16,8 @@ def _sources(entries):
 PAGES = tuple(source.removesuffix(".md") for source in _sources(_CONFIG["nav"]))
 """Every page's name, the home page's first."""
 
-_DOCS = Path(__file__).parents[2] / "docs"
-WITH_SHEETS = tuple(name for name in PAGES if "/// calculator |" in (_DOCS / f"{name}.md").read_text("utf-8"))
+DOCS = Path(__file__).parents[2] / "docs"
+WITH_SHEETS = tuple(name for name in PAGES if "\n/// calculator |" in (DOCS / f"{name}.md").read_text("utf-8"))
 """The pages with calculators on them."""
 
 MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power", "same-work"))
