@@ -1,7 +1,7 @@
 """The Markdown block that shows a part of the checks: ``/// checks | lever``.
 
 Its argument is a machine of the published examples (``lever``, ``wheel-and-axle``, …) or one of ``counts``, ``left``,
-``tables``, ``disagreements``, ``not-reproducing`` and ``ramp-limits``. Every number on it is worked out while the page
+``tables``, ``disagreements`` and ``not-reproducing``. Every number on it is worked out while the page
 is built, by the calculators themselves. A row outside its printed rounding stops the build.
 """
 
@@ -22,7 +22,7 @@ from pymdownx.blocks.block import Block
 
 import calc
 from build_tools.checks import examples, tables
-from build_tools.checks.examples import FOLDER, Answered, CheckFailedError, Example
+from build_tools.checks.examples import Answered, CheckFailedError, Example
 from build_tools.stated_numbers import sheet_places
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -150,17 +150,12 @@ def _not_reproducing() -> str:
     return _render("not-reproducing", entries=found, value=_with_unit)
 
 
-def _ramp_limits() -> str:
-    return _render("ramp-limits", limits=tables.rows_of(FOLDER / "ada_ramps.csv"), table_grades=tables.GRADES)
-
-
 _PARTS: Mapping[str, Callable[[], str]] = {
     "counts": _counts,
     "left": _left,
     "tables": _tables,
     "disagreements": _disagreements,
     "not-reproducing": _not_reproducing,
-    "ramp-limits": _ramp_limits,
 }
 
 

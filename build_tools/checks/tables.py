@@ -27,18 +27,20 @@ GRADES: Mapping[str, str] = {
 }
 NAMES: Mapping[str, str] = {
     "acme_threads": "Acme threads",
+    "ada_ramps": "Ramp limits for people",
     "friction": "Friction",
     "iso_metric_coarse": "ISO metric threads, coarse",
     "metric_trapezoidal": "Metric trapezoidal threads",
     "rolling_resistance": "Rolling resistance",
     "unified_threads": "Unified threads",
+    "unit_factors": "Unit factors",
 }
 THREADS = ("iso_metric_coarse", "unified_threads", "acme_threads", "metric_trapezoidal")
 _SIXTY = 3 / 8 * math.sqrt(3)
 _SHARE = {"iso_metric_coarse": _SIXTY, "unified_threads": _SIXTY, "acme_threads": 0.5, "metric_trapezoidal": 0.5}
 """By how many pitches the basic pitch diameter is smaller than the major one."""
 
-# The names of unit_conversions.csv, in the spelling that calc.units knows; the rest the site does not use.
+# The names of unit_factors.csv, in the spelling that calc.units knows; the rest the site does not use.
 _UNITS = {
     "inch": "in",
     "foot": "ft",
@@ -164,7 +166,7 @@ def _fine_rows(_: str) -> Iterator[Compared]:
 
 
 def _units(_: str) -> Iterator[Compared]:
-    for row in rows_of(FOLDER / "unit_conversions.csv"):
+    for row in rows_of(TABLES / "unit_factors.csv"):
         if name := _UNITS.get(row["unit"]):
             yield row["unit"], math.isclose(factor(name), float(row["factor"]), rel_tol=1e-15)
 
@@ -182,7 +184,7 @@ def _friction_pairs(_: str) -> Iterator[Compared]:
 
 def _ramp_limits(_: str) -> Iterator[Compared]:
     """Inches with millimetres in brackets, and a slope with its percent."""
-    for row in rows_of(FOLDER / "ada_ramps.csv"):
+    for row in rows_of(TABLES / "ada_ramps.csv"):
         if found := re.search(r"(\d+) in \((\d+) mm\)", row["limit"]):
             yield row["item"], 5 * round(float(found[1]) * 25.4 / 5) == float(found[2])
         elif found := re.search(r"1:(\d+) \(([\d.]+) %\)", row["limit"]):
