@@ -104,7 +104,7 @@ def usual(thing: ShopObject) -> dict[str, str]:
     if not thing.usual:
         return {}
     fact = facts()[thing.usual]
-    return {"text": fact["text"], "mark": MARKS[fact["grade"]]}
+    return {"text": fact["text"].replace(" %", "\u00a0%"), "mark": MARKS[fact["grade"]]}
 
 
 def _figure(name: str, us: str, si: str) -> dict[str, str]:
