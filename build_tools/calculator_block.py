@@ -136,11 +136,12 @@ def sheet_html(
 ) -> str:
     """The sheet of calculator ``key`` as HTML, answered for its example with ``given`` laid over it.
 
-    ``rank`` is that of the headings inside, one below the sheet's own.
+    ``rank`` is that of the headings inside, one below the sheet's own. Only a page's first sheet brings its narrow
+    drawings along; those of the others are drawn when somebody needs them.
     """
     described = calc.describe(key)
     request = calc.example(key, units)
-    request = {**request, "given": {**request["given"], **(given or {})}, "draw": "both"}
+    request = {**request, "given": {**request["given"], **(given or {})}, "draw": "both" if rank == 3 else "wide"}
     answer = calc.answer(request)
     deep = [
         {"number": number, "name": name, "open": number in levels}

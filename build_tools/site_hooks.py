@@ -87,9 +87,20 @@ def on_post_build(config: MkDocsConfig) -> None:
     """Write the script for search from a disk where ``extra.polyfills`` names it, and where each calculator stands."""
     where = json.dumps(dict(sorted(_places.items())), indent=1)
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
+    look = Path(config.site_dir) / "assets/look.css"
+    look.write_text(without_comments(look.read_text("utf-8")), "utf-8")
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:
         raise PluginError(f"The theme's search worker was not found where it used to be: {scripts / 'workers'}")
     source = workers[0].read_text("utf-8")
     (scripts / "instead-of-iframe-worker.js").write_text(SEARCH_FROM_DISK % json.dumps(source), "utf-8")
+
+
+def without_comments(css: str) -> str:
+    """A style sheet without comments, indents and empty lines: those are for whoever changes it.
+
+    Ours holds no string with the signs of a comment in it; a test looks.
+    """
+    bare = re.sub(r"/\*.*?\*/", "", css, flags=re.S)
+    return "\n".join(line for line in (line.strip() for line in bare.splitlines()) if line) + "\n"

@@ -25,6 +25,10 @@ class Box {
     this.mark = /** @type {HTMLElement} */ (row.querySelector(".q-mark"));
     this.note = /** @type {HTMLElement} */ (row.querySelector(".q-hint"));
     this.error = /** @type {HTMLElement} */ (row.querySelector(".q-error"));
+    /** What the box says of itself while there is nothing better to say. */
+    this.hint = this.note.dataset.hint ?? this.note.textContent ?? "";
+    this.input.autocapitalize = "off";
+    this.input.spellcheck = false;
     /** @type {Typed} what counts, at full precision, while the box may show it in other units */
     this.typed = { text: this.input.value, units: "us", exact: "" };
     this.lastGood = this.input.value;
@@ -92,7 +96,7 @@ class Box {
       renewText(this.mark, this.input.readOnly && field.text ? "given" : field.mark);
       if (!field.error) this.setState(field.state);
     }
-    renewText(this.note, field.note || (this.note.dataset.hint ?? ""));
+    renewText(this.note, field.note || this.hint);
     this.note.classList.toggle("is-default", !field.note);
     this.mend = field.error;
     if (!field.error) {

@@ -19,6 +19,11 @@ class Figure {
     return this.page || this.figure.clientWidth >= Figure.WIDE_PX ? "wide" : "narrow";
   }
 
+  /** Whether the page was built without the drawing of this width, as its lower sheets are. @param {string} width */
+  lacks(width) {
+    return !this.figure.querySelector(`.is-${width} svg`);
+  }
+
   /** @param {Record<string, string>} html @param {string} asked  "wide", "narrow" or "both" */
   show(html, asked) {
     if (this.page && asked === "narrow") return;

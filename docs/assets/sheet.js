@@ -192,6 +192,8 @@
       const answer = await this.send("numbers", this.request("numbers"));
       if (answer) this.show(answer);
       await this.work();
+      if (this.figures.some((it) => it.lacks(it.width))) await this.draw(this.widthsShown());
+      else if (this.figures.some((it) => it.lacks("narrow"))) this.drawOthersLater();
     }
 
     /** A fresh engine answers its first questions several times slower than later ones: nobody waits for these. */
@@ -246,9 +248,14 @@
       if (answer) {
         for (const figure of this.figures) figure.show(answer.html, widths[figure.name]);
       }
-      clearTimeout(this.rest);
+      if (this.figures.some((it) => widths[it.name] === it.width)) this.drawOthersLater();
+    }
+
+    /** The widths that are not on the screen, for paper. */
+    drawOthersLater() {
       const others = Object.fromEntries(this.figures.map((it) => [it.name, it.width === "wide" ? "narrow" : "wide"]));
-      if (this.figures.some((it) => widths[it.name] === it.width)) this.rest = setTimeout(() => this.draw(others), REST_MS);
+      clearTimeout(this.rest);
+      this.rest = setTimeout(() => this.draw(others), REST_MS);
     }
 
     /**

@@ -189,8 +189,8 @@ def test_an_effort_on_the_wrong_side_of_the_load_is_refused_in_words(way: str, E
 
 def printed(name: str, asked: str) -> tuple[float, float]:
     """A published answer and half a unit of its last figure."""
-    found = next(ask for ask in EXAMPLES[name]["asks"] if ask["symbol"] == asked)
-    return found["value"], found["ulp"] / 2
+    found = next(ask for ask in EXAMPLES[name].asks if ask.symbol == asked)
+    return found.value, found.ulp / 2
 
 
 def test_the_second_answers_of_published_belt_problems() -> None:

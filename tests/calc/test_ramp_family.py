@@ -125,7 +125,7 @@ def test_the_pull_on_the_shortest_ramp_is_the_limit(R: float, h: float, mu: floa
     limit = mu * R + share * (R - mu * R)
     assume(mu < 0.95)
     v = values("shortest-ramp", "si", R=si(R, "N"), h=si(h, "m"), mu=si(mu), E_max=si(limit, "N"))
-    assume(v["L"] < 3000)
+    assume("L" in v and v["L"] < 304)  # the longest ramp that a box takes
     back = values("ramp", "si", R=si(R, "N"), L=si(v["L"], "m"), h=si(h, "m"), mu=si(mu))
     assert back["E"] == pytest.approx(limit, rel=1e-8)
     assert v["E_1"] > limit > v["E_2"] > v["E_3"] if "E_1" in v else limit > v["E_2"] > v["E_3"]

@@ -187,8 +187,8 @@ def test_half_a_part_is_refused() -> None:
 
 def printed(name: str, asked: str) -> tuple[float, float]:
     """A published answer and half a unit of its last figure."""
-    found = next(ask for ask in EXAMPLES[name]["asks"] if ask["symbol"] == asked)
-    return found["value"], found["ulp"] / 2
+    found = next(ask for ask in EXAMPLES[name].asks if ask.symbol == asked)
+    return found.value, found.ulp / 2
 
 
 @pytest.mark.parametrize(
@@ -205,7 +205,7 @@ def printed(name: str, asked: str) -> tuple[float, float]:
 def test_the_old_rule_gives_what_the_seamanship_handbook_prints(name: str, rove: str, n: int, load: float) -> None:
     """Source in worked_examples.toml. Tons and hundredweights: the rule is in proportion, so kilonewtons stand in."""
     v = values("tackle", "si", {"rove": rove}, R=si(load, "kN"), n=str(n))
-    asked = {ask["symbol"] for ask in EXAMPLES[name]["asks"]}
+    asked = {ask.symbol for ask in EXAMPLES[name].asks}
     for symbol, ours in (("T", "R_x"), ("S", "E_x")):
         if symbol in asked:
             value, half = printed(name, symbol)
