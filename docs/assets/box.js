@@ -29,6 +29,8 @@ class Box {
     this.hint = this.note.dataset.hint ?? this.note.textContent ?? "";
     this.input.autocapitalize = "off";
     this.input.spellcheck = false;
+    const words = ["value", "unit", "error", "note"].map((part) => `${this.input.id}-${part}`);
+    this.input.setAttribute("aria-describedby", words.join(" "));
     /** @type {Typed} what counts, at full precision, while the box may show it in other units */
     this.typed = { text: this.input.value, units: "us", exact: "" };
     this.lastGood = this.input.value;

@@ -33,7 +33,7 @@ def test_a_wrong_box_in_a_row_says_so_under_its_line(open_sheet, file_url: str):
 
 
 def test_a_column_goes_with_the_case_that_has_it(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "wheel-and-axle.html", "gears-and-belts")
+    sheet = open_sheet(file_url + "compound.html", "gears-and-belts")
     heads = sheet.part("[data-column]:not([hidden])")
     expect(heads).to_have_count(3)
     sheet.part("select[name=drive]").select_option("belt")
@@ -46,7 +46,7 @@ def test_a_column_goes_with_the_case_that_has_it(open_sheet, file_url: str):
 
 
 def test_rows_fit_a_phone(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "wheel-and-axle.html", "gears-and-belts")
+    sheet = open_sheet(file_url + "compound.html", "gears-and-belts")
     size = sheet.page.viewport_size
     sheet.page.set_viewport_size({"width": 340, "height": 800})
     try:
