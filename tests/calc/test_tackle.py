@@ -10,7 +10,6 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from tests.calc.asking import LBF, ask, field, values
-from tests.calc.test_worked_examples import EXAMPLES
 
 FORCE = st.floats(1, 5000)
 WEIGHT = st.floats(0.01, 500)
@@ -183,33 +182,6 @@ def test_one_part_to_advantage_is_called_a_bare_rope() -> None:
 def test_half_a_part_is_refused() -> None:
     answer = ask("tackle", R="20", n="2.5", h="12")
     assert field(answer, "n")["error"]["code"] == "e-int"
-
-
-def printed(name: str, asked: str) -> tuple[float, float]:
-    """A published answer and half a unit of its last figure."""
-    found = next(ask for ask in EXAMPLES[name].asks if ask.symbol == asked)
-    return found.value, found.ulp / 2
-
-
-@pytest.mark.parametrize(
-    ("name", "rove", "n", "load"),
-    [
-        ("ni-gun-tackle", "disadvantage", 2, 4),
-        ("ni-luff-advantage", "advantage", 4, 4),
-        ("ni-double-advantage", "advantage", 5, 20),
-        ("ni-treble-total", "disadvantage", 6, 40),
-        ("ni-luff-disadvantage", "disadvantage", 3, 15),
-        ("ni-fivefold", "disadvantage", 11, 42),
-    ],
-)
-def test_the_old_rule_gives_what_the_seamanship_handbook_prints(name: str, rove: str, n: int, load: float) -> None:
-    """Source in worked_examples.toml. Tons and hundredweights: the rule is in proportion, so kilonewtons stand in."""
-    v = values("tackle", "si", {"rove": rove}, R=si(load, "kN"), n=str(n))
-    asked = {ask.symbol for ask in EXAMPLES[name].asks}
-    for symbol, ours in (("T", "R_x"), ("S", "E_x")):
-        if symbol in asked:
-            value, half = printed(name, symbol)
-            assert v[ours] / 1000 == pytest.approx(value, abs=half * 1.000001)
 
 
 @pytest.mark.parametrize(
