@@ -226,7 +226,8 @@ def _row_table(question: Question, findings: Findings, rows: Rows) -> str:
             cells.append(f'<th scope="row">{text}</th>' if position == 0 else f"<td>{text}</td>")
         lines.append(f"<tr>{''.join(cells)}</tr>")
     return (
-        f'<div class="wide" role="region" aria-label="Results" tabindex="0"><table class="record">'
+        f'<div class="wide" role="region" aria-label="{escape(question.calculator.title)}: {escape(rows.name)}"'
+        f' tabindex="0"><table class="record">'
         f"<thead><tr>{heads}</tr></thead><tbody>{''.join(lines)}</tbody></table></div>"
     )
 
