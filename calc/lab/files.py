@@ -127,7 +127,7 @@ def opened(text: str) -> Opened:
     if "\x00" in text:
         found.problems.append(Problem(0, 0, "This is not a text file. Save the sheet as CSV."))
         return found
-    lines = _cut(text.removeprefix("\ufeff"))
+    lines, unreadable = _cut(text.removeprefix("\ufeff"))
     heads: list[tuple[str, str]] | None = None
     for number, cells in lines:
         first = cells[0].strip().lower() if cells else ""
@@ -141,14 +141,20 @@ def opened(text: str) -> Opened:
             heads = _heads(found, cells, number)
         elif any(cell.strip() for cell in cells):
             _take_setting(found, first, cells, number)
+    if unreadable:
+        words = "From here on the file can’t be cut into cells. The rest was left out."
+        found.problems.append(Problem(unreadable, 0, words))
     if heads is None:
         words = "There is no line that starts with “trial”. It names the columns: trial, R (lbf), E (lbf)."
         found.problems.append(Problem(len(lines), 0, words))
     return found
 
 
-def _cut(text: str) -> list[tuple[int, list[str]]]:
-    """The lines with their numbers, cut into cells at whichever of comma, semicolon and tab the head uses."""
+def _cut(text: str) -> tuple[list[tuple[int, list[str]]], int]:
+    """The lines with their numbers, cut into cells at whichever of comma, semicolon and tab the head uses.
+
+    The second is the line from which on that does not work, or 0.
+    """
     head = next((line for line in text.splitlines() if line.strip().lower().startswith(("trial", '"trial'))), "")
     sample = head or text[:2000]
     delimiter = max(",;\t", key=sample.count)
@@ -160,8 +166,8 @@ def _cut(text: str) -> list[tuple[int, list[str]]]:
             if len(lines) > MOST_ROWS + 200:
                 break
     except csv.Error:
-        lines.append((reader.line_num, []))
-    return lines
+        return lines, reader.line_num
+    return lines, 0
 
 
 def _take_setting(found: Opened, name: str, cells: list[str], number: int) -> None:

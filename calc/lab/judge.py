@@ -176,7 +176,7 @@ def _say_what_is_missing(judged: Judged, used: Sequence[Row]) -> None:
 
 def _typed(value: float, u: float, unit: str) -> str:
     """A value with its doubt as a reader would type it (k = 2), in full figures."""
-    return f"{value:.10g} ± {2 * u:.6g} {unit}" if u > 0 else f"{value:.10g} {unit}"
+    return f"{value:.12g} ± {2 * u:.12g} {unit}" if u > 0 else f"{value:.10g} {unit}"
 
 
 def _once_in_words(lab: Lab, once: Mapping[str, Any], tools: Instruments, system: str) -> dict[str, str]:
