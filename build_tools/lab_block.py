@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as etree
+from collections.abc import Mapping
 from typing import Any
 
 from markdown import Markdown
@@ -14,6 +15,8 @@ import calc
 from build_tools import lab_plan
 from build_tools.calculator_block import templates
 from build_tools.drawing_block import figure_html
+from build_tools.lookup_block import data
+from build_tools.safety_block import machines, shared_rules, with_facts
 
 
 class LabBlock(Block):
@@ -42,9 +45,18 @@ def plan_html(key: str) -> str:
         common=common["class"],
         roles=common["roles"],
         scales=common["scales"],
+        cautions=cautions(plan["safety"]),
+        general=data("safety")["general"],
         expected=lab_plan.expected(key),
         figure=figure_html(machine, given=plan["draw"], name=key),
     )
+
+
+def cautions(wanted: Mapping[str, Any]) -> list[str]:
+    """The cautions of one lab: the machine's first, those of its own and the shared ones that the plan asks for."""
+    machine = machines()[wanted["machine"]]
+    own = [machine["rules"][at] for at in wanted["own"]]
+    return [with_facts(text) for text in (machine["first"], *own)] + [shared_rules()[it] for it in wanted["shared"]]
 
 
 class LabExtension(BlocksExtension):
