@@ -130,7 +130,7 @@ def test_the_words_are_plain_and_whole(key: str) -> None:
         assert "{" not in text
         for sentence in re.split(r"[.:!?]”?\s", text):
             assert len(sentence.split()) <= 20, sentence
-    for wanted in ("bench", "room", "predict", "explain", "safety", "exit", "down", "record", "note"):
+    for wanted in ("bench", "room", "predict", "explain", "exit", "down", "record", "note"):
         assert plan[wanted], wanted
     assert re.search(r"[Nn]obody|[Ss]tand|[Hh]ands", plan["down"])
 
