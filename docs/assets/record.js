@@ -219,6 +219,7 @@
     pasted(cells) {
       this.remember();
       for (const { box, text } of cells) box.value = text;
+      this.noteFocus();
       this.remember();
       this.changed(0);
     }
