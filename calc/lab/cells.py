@@ -87,6 +87,11 @@ def read_cell(text: str, column: Column, scale_unit: str, system: str) -> float:
         raise Refused("e-neg", name=column.label)
     if value == 0 and column.symbol != "E_lower":
         raise Refused("e-zero", name=column.label)
+    kind = KINDS[column.kind]
+    if value and not kind.low <= value <= kind.high:
+        unit = unit_of(column, scale_unit, system)
+        low, high = (f"{plain(float(f'{edge / size:.4g}'))} {unit}".strip() for edge in (kind.low, kind.high))
+        raise Refused("e-range", name=column.label, a=low, b=high)
     return value
 
 

@@ -25,6 +25,7 @@ from calc.measure import shortened
 MARK = "record sheet, version 1"
 LONGEST_FILE = 2_000_000
 _RUN = ("=", "+", "-", "@", "\t", "\r")
+_LENGTHS = {"in": "us", "mm": "si"}
 _HEAD = re.compile(r"\s*([A-Za-z_]+)\s*(?:[(\[]\s*([^)\]]*?)\s*[)\]])?\s*")
 _TOOL_WORDS = {"scale unit": "unit", "scale division": "division", "scale capacity": "capacity"}
 _TOOL_WORDS |= {"scale limit": "accuracy", "hook and rod": "hook", "scale position": "position"}
@@ -32,13 +33,16 @@ _TOOL_WORDS |= {"tape division": "tape", "calliper division": "calliper"}
 
 
 def safe(text: str) -> str:
-    """A cell that no spreadsheet takes for a formula: such a beginning gets an apostrophe before it."""
-    return f"'{text}" if text.startswith(_RUN) else text
+    """A cell that no spreadsheet takes for a formula: such a beginning gets an apostrophe before it.
+
+    One that begins with apostrophes and then so gets one more, for ``unsafe`` to take away.
+    """
+    return f"'{text}" if text.lstrip("'").startswith(_RUN) else text
 
 
 def unsafe(text: str) -> str:
     """The cell as it was before ``safe``."""
-    return text[1:] if text.startswith("'") and text[1:].startswith(_RUN) else text
+    return text[1:] if text.startswith("'") and text.lstrip("'").startswith(_RUN) else text
 
 
 def written(request: Mapping[str, Any], lab: Lab, system: str) -> str:
@@ -123,7 +127,7 @@ def opened(text: str) -> Opened:
     if "\x00" in text:
         found.problems.append(Problem(0, 0, "This is not a text file. Save the sheet as CSV."))
         return found
-    lines = _cut(text.removeprefix("\ufeff"))
+    lines, unreadable = _cut(text.removeprefix("\ufeff"))
     heads: list[tuple[str, str]] | None = None
     for number, cells in lines:
         first = cells[0].strip().lower() if cells else ""
@@ -137,14 +141,20 @@ def opened(text: str) -> Opened:
             heads = _heads(found, cells, number)
         elif any(cell.strip() for cell in cells):
             _take_setting(found, first, cells, number)
+    if unreadable:
+        words = "From here on the file can’t be cut into cells. The rest was left out."
+        found.problems.append(Problem(unreadable, 0, words))
     if heads is None:
         words = "There is no line that starts with “trial”. It names the columns: trial, R (lbf), E (lbf)."
         found.problems.append(Problem(len(lines), 0, words))
     return found
 
 
-def _cut(text: str) -> list[tuple[int, list[str]]]:
-    """The lines with their numbers, cut into cells at whichever of comma, semicolon and tab the head uses."""
+def _cut(text: str) -> tuple[list[tuple[int, list[str]]], int]:
+    """The lines with their numbers, cut into cells at whichever of comma, semicolon and tab the head uses.
+
+    The second is the line from which on that does not work, or 0.
+    """
     head = next((line for line in text.splitlines() if line.strip().lower().startswith(("trial", '"trial'))), "")
     sample = head or text[:2000]
     delimiter = max(",;\t", key=sample.count)
@@ -156,8 +166,8 @@ def _cut(text: str) -> list[tuple[int, list[str]]]:
             if len(lines) > MOST_ROWS + 200:
                 break
     except csv.Error:
-        lines.append((reader.line_num, []))
-    return lines
+        return lines, reader.line_num
+    return lines, 0
 
 
 def _take_setting(found: Opened, name: str, cells: list[str], number: int) -> None:
@@ -170,7 +180,9 @@ def _take_setting(found: Opened, name: str, cells: list[str], number: int) -> No
             words = f"There is no lab “{shortened(text)}”. There are: {', '.join(LABS)}."
             found.problems.append(Problem(number, 2, words))
     elif name == "units":
-        found.units = text if text in ("us", "si") else "us"
+        found.units = text if text in _LENGTHS.values() else "us"
+        if text not in _LENGTHS.values():
+            found.problems.append(Problem(number, 2, f"Units are us or si, not “{shortened(text)}”. I took us."))
     elif name == "group":
         found.group = text[:20]
     elif name == "tare":
@@ -186,25 +198,41 @@ def _take_setting(found: Opened, name: str, cells: list[str], number: int) -> No
 def _heads(found: Opened, cells: list[str], number: int) -> list[tuple[str, str]]:
     known = {c.symbol: c for lab in LABS.values() for c in lab.columns}
     heads = [("trial", "")]
+    seen: dict[str, str] = {}
     for place, cell in enumerate(cells[1:], 2):
         match = _HEAD.fullmatch(cell)
         symbol, unit = (match[1], match[2] or "") if match else ("", "")
+        words = ""
         if symbol not in known and symbol != "out":
             if cell.strip():
                 words = f"I do not know the column “{shortened(cell.strip())}”. There are: {', '.join(known)}."
-                found.problems.append(Problem(number, place, words))
             symbol = ""
-        elif symbol in known and known[symbol].kind == "force" and unit:
-            if unit not in SCALE_UNITS:
-                words = f"Forces stand in {', '.join(SCALE_UNITS)}, not in “{shortened(unit)}”."
-                found.problems.append(Problem(number, place, words))
-            elif found.tools.setdefault("unit", unit) != unit:
-                words = f"This column is in {unit}, another one in {found.tools['unit']}. A sheet has one scale unit."
-                found.problems.append(Problem(number, place, words))
-        elif symbol in known and known[symbol].kind == "length" and unit:
-            found.units = "si" if unit == "mm" else "us"
+        elif symbol in {name for name, _ in heads}:
+            words = f"There are two columns {symbol}. This one was left out."
+        elif symbol in known and unit:
+            words = _wrong_unit(found, known[symbol].kind, unit, seen)
+        if words:
+            found.problems.append(Problem(number, place, words))
+            symbol = ""
         heads.append((symbol, unit))
     return heads
+
+
+def _wrong_unit(found: Opened, kind: str, unit: str, seen: dict[str, str]) -> str:
+    """Take a column's unit for the sheet's, or say why the column can't be used. ``seen``: the lengths' unit so far."""
+    if kind == "force":
+        if unit not in SCALE_UNITS:
+            return f"Forces stand in {', '.join(SCALE_UNITS)}, not in “{shortened(unit)}”. This column was left out."
+        own = found.tools.setdefault("unit", unit)
+        if own != unit:
+            return f"This column is in {unit}, the scale shows {own}. A sheet has one scale unit. It was left out."
+    if kind == "length":
+        if unit not in _LENGTHS:
+            return f"Lengths stand in {', '.join(_LENGTHS)}, not in “{shortened(unit)}”. This column was left out."
+        if seen.setdefault("length", unit) != unit:
+            return f"This column is in {unit}, another one in {seen['length']}. It was left out."
+        found.units = _LENGTHS[unit]
+    return ""
 
 
 def _take_row(found: Opened, heads: list[tuple[str, str]], cells: list[str], number: int) -> None:
@@ -219,7 +247,7 @@ def _take_row(found: Opened, heads: list[tuple[str, str]], cells: list[str], num
             row["note"] = text[:LONGEST_NOTE]
         else:
             row[symbol] = text
-            if not re.search(r"\d", text):
+            if not any(letter.isnumeric() for letter in text):
                 words = f"“{shortened(text)}” is not a number."
                 found.problems.append(Problem(number, place + 1, words))
     if len(cells) > len(heads) and any(cell.strip() for cell in cells[len(heads) :]):

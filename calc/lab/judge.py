@@ -78,12 +78,12 @@ def judge(
     judged = Judged(left_out=[row.number for row in rows if row.out])
     used = [row for row in rows if not row.out]
     corrected, u_added = _corrections(once, tools, tare)
-    loads, complete = _trials(lab, used, judged)
+    loads, complete = _trials(lab, rows, judged)
     if not complete:
         _say_what_is_missing(judged, used)
         return judged
     given = _once_in_words(lab, once, tools, system)
-    judged.ima = ima = _ima(lab, given, choices, complete, corrected, system)
+    judged.ima = ima = _ima(lab, given, choices, complete[0][0], system)
     for row, load in complete:
         effort = row.values["E"] + corrected
         judged.trials.append(_trial(row, load, effort, ima, tools, u_added))
@@ -94,7 +94,7 @@ def judge(
         if symbol == "R":
             values = [
                 row.values["R"] for row in used if "R" in row.values and (row.number in counted or len(loads) == 1)
-            ]
+            ] or [load for row, load in complete if row.number in counted][:1]
         if not values:
             continue
         found = summary(values, of_reading(column.kind, tools))
@@ -137,9 +137,14 @@ def several_loads(trials: Sequence[Trial]) -> bool:
     return bool(loads) and max(loads) > 1.15 * min(loads)
 
 
+def slope_of(once: Mapping[str, float]) -> float | None:
+    """The ramp's angle in radians from its rise and slope length, or None if they do not give one."""
+    return math.asin(min(once["h"] / once["L"], 1.0)) if {"h", "L"} <= once.keys() and once["L"] else None
+
+
 def _corrections(once: Mapping[str, Any], tools: Instruments, tare: float) -> tuple[float, float]:
     """What to add to each pull (N), and the standard uncertainty of that."""
-    slope = math.asin(min(once["h"] / once["L"], 1.0)) if {"h", "L"} <= once.keys() and once["L"] else None
+    slope = slope_of(once)
     if tools.position == "slope" and slope is None:
         return tare, 0.0
     share = hook_share(tools.position, slope)
@@ -148,12 +153,14 @@ def _corrections(once: Mapping[str, Any], tools: Instruments, tare: float) -> tu
     return share * tools.hook + tare, math.hypot(u_hook, u_tare)
 
 
-def _trials(lab: Lab, used: Sequence[Row], judged: Judged) -> tuple[set[float], list[tuple[Row, float]]]:
+def _trials(lab: Lab, rows: Sequence[Row], judged: Judged) -> tuple[set[float], list[tuple[Row, float]]]:
     """The rows that are trials, each with its load: an empty load is that of the row above."""
     needed = [c.symbol for c in lab.columns if c.needed]
     load, loads, complete = None, set(), []
-    for row in used:
+    for row in rows:
         load = row.values.get("R", load if "R" not in row.typed else None)
+        if row.out:  # its load was weighed all the same, and may stand for the rows below
+            continue
         if load is not None and all(symbol in row.values for symbol in needed):
             complete.append((row, load))
             loads.add(load)
@@ -169,7 +176,7 @@ def _say_what_is_missing(judged: Judged, used: Sequence[Row]) -> None:
 
 def _typed(value: float, u: float, unit: str) -> str:
     """A value with its doubt as a reader would type it (k = 2), in full figures."""
-    return f"{value:.10g} ± {2 * u:.6g} {unit}" if u > 0 else f"{value:.10g} {unit}"
+    return f"{value:.12g} ± {2 * u:.12g} {unit}" if u > 0 else f"{value:.10g} {unit}"
 
 
 def _once_in_words(lab: Lab, once: Mapping[str, Any], tools: Instruments, system: str) -> dict[str, str]:
@@ -189,19 +196,14 @@ def _once_in_words(lab: Lab, once: Mapping[str, Any], tools: Instruments, system
 
 
 def _ima(
-    lab: Lab,
-    given: Mapping[str, str],
-    choices: Mapping[str, str],
-    complete: Sequence[tuple[Row, float]],
-    corrected: float,
-    system: str,
+    lab: Lab, given: Mapping[str, str], choices: Mapping[str, str], row: Row, system: str
 ) -> tuple[float, float] | None:
-    """The ideal advantage of the machine and its standard uncertainty, or None if the sizes do not give it."""
-    row, load = complete[0]
-    boxes = {**given, "R": f"{load:.10g} N", "E": f"{row.values['E'] + corrected:.10g} N"}
-    for symbol in ("dR", "dE") if not lab.once else ():
-        boxes[symbol] = f"{row.values[symbol]:.10g} m"
-    return _ask(lab, boxes, choices, system).get("IMA")
+    """The ideal advantage of the machine and its standard uncertainty, or None if the sizes do not give it.
+
+    No force goes in: with a size missing, the calculator would take the effort for an ideal one.
+    """
+    paths = {symbol: f"{row.values[symbol]:.10g} m" for symbol in ("dR", "dE")} if not lab.once else {}
+    return _ask(lab, {**given, **paths}, choices, system).get("IMA")
 
 
 def _ask(lab: Lab, boxes: Mapping[str, str], choices: Mapping[str, str], system: str) -> dict[str, tuple[float, float]]:
@@ -227,6 +229,8 @@ def _solve(
     """Put the means into the calculator and keep what it says of them."""
     columns = judged.columns
     boxes = dict(given)
+    if judged.ima is None:
+        return
     if several_loads(judged.trials):  # a mean of different loads means nothing; the line through them says more
         judged.line = fitted(judged.good, tools)
         return
@@ -250,7 +254,9 @@ def _verdict(lab: Lab, judged: Judged, tools: Instruments) -> None:
     """Name what the numbers say, the gravest first."""
     say = judged.verdicts.append
     n = len(judged.good)
-    if several_loads(judged.trials):
+    if judged.ima is None and n >= TRIALS_FOR_A_VERDICT:
+        say(("look", message("v-sizes")))
+    elif several_loads(judged.trials):
         _say_the_law(judged)
     elif n < TRIALS_FOR_A_VERDICT:
         say(("look", message("v-repeat", n=f"{n} trial" if n == 1 else f"{n} trials")))
@@ -274,15 +280,21 @@ def _verdict(lab: Lab, judged: Judged, tools: Instruments) -> None:
 
 def _say_the_law(judged: Judged) -> None:
     """With several loads: what the line through them says, or that it takes a third load."""
+    if judged.ima and all(trial.impossible for trial in judged.trials):
+        found = [trial.ama for trial in judged.trials]
+        _say_over(judged, {"ama": f"{shown(min(found))} to {shown(max(found))}", "ima": shown(judged.ima[0])})
+        return
     if judged.line is None or judged.ima is None:
         judged.verdicts.append(("look", message("v-loads")))
         return
     line, (ima, u_ima) = judged.line, judged.ima
+    if line.b <= 0:  # the effort does not grow with the load at all
+        _say_with_causes(judged, message("v-steep"))
+        return
     eta = 1 / (ima * line.b)
     u_eta = eta * math.hypot(line.u_b / line.b, u_ima / ima)
-    if eta - 1 > 2 * u_eta or line.b <= 0:
-        judged.causes = tuple(table_of("messages.toml")["v-over"]["causes"])
-        judged.verdicts.append(("stop", message("v-steep")))
+    if eta - 1 > 2 * u_eta:
+        _say_with_causes(judged, message("v-steep"))
     else:
         judged.verdicts.append(("fine", message("v-law", eta=_percent((eta, u_eta)))))
 
@@ -297,14 +309,22 @@ def _compare(lab: Lab, judged: Judged) -> None:
     }
     eta = judged.values.get("eta", (ama / ima, 0.0))
     if difference > doubt:
-        judged.causes = tuple(table_of("messages.toml")["v-over"]["causes"])
-        say(("stop", message("v-over", **words)))
+        _say_over(judged, words)
     elif abs(difference) <= doubt:
         say(("fine", message("v-none", **words)))
     elif eta[0] < lab.low:
         say(("look", message("v-low", eta=_percent(eta), **words)))
     else:
         say(("fine", message("v-normal", eta=_percent(eta), **words)))
+
+
+def _say_over(judged: Judged, words: Mapping[str, str]) -> None:
+    _say_with_causes(judged, message("v-over", **words))
+
+
+def _say_with_causes(judged: Judged, problem: Message) -> None:
+    judged.causes = tuple(table_of("messages.toml")["v-over"]["causes"])
+    judged.verdicts.append(("stop", problem))
 
 
 def _percent(eta: tuple[float, float]) -> str:

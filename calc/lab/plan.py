@@ -1,6 +1,6 @@
 """The labs as data: which calculator judges the readings, what is measured once, and the columns of the record sheet.
 
-The plans around them (materials, roles, time, questions) are words, and stand in ``shared/labs.toml``.
+The plans around them (materials, roles, time, questions) are words, and stand in ``shared/pages/labs.toml``.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ from typing import Any
 from calc.lab import files, shown, trial_plots
 from calc.lab.cells import Cells, read_rows, unit_of
 from calc.lab.instruments import DEFAULTS, LABELS, instruments
-from calc.lab.judge import Judged, judge
+from calc.lab.judge import Judged, judge, slope_of
 from calc.lab.plan import LABS, Column, Lab
 from calc.lab.scale import POSITIONS, SCALE_UNITS, Instruments
 from calc.measure import read, shortened
@@ -98,9 +98,14 @@ def read_sheet(lab: Lab, request: Mapping[str, Any]) -> Sheet:
     tare = str(request.get("tare") or "").strip()
     if lab.tare and tare:
         try:
-            sheet.tare = read(tare, KINDS["ratio"], "Tare", "", sheet.system).nominal * SCALE_UNITS[tools.unit]
+            pull = read(tare, KINDS["ratio"], "Tare", "", sheet.system).nominal
+            if pull < 0:
+                raise Refused("e-neg", name="Holding the empty bar")
+            sheet.tare = pull * SCALE_UNITS[tools.unit]
         except Refused as refused:
             sheet.errors["once"]["tare"] = refused.message
+    if tools.position == "slope" and tools.hook and slope_of(sheet.once) is None:
+        tool_errors["position"] = message("e-slope")
     sheet.cells = read_rows(request.get("rows"), lab.columns, tools.unit, sheet.system)
     return sheet
 

@@ -24,7 +24,7 @@ LOST_OVER = '<span class="mark">not possible: re-measure</span>'
 def rows(judged: Judged, cells: Cells) -> list[dict[str, Any]]:
     """For each row that holds something: its number, its state, and its advantage and efficiency as text."""
     trials = {trial.number: trial for trial in judged.trials}
-    ima = judged.values.get("IMA", (0.0, 0.0))[0]
+    ima = (judged.values.get("IMA") or judged.ima or (0.0, 0.0))[0]
     odd = {number for numbers in judged.odd.values() for number in numbers}
     found = []
     for row in cells.rows:
@@ -70,7 +70,7 @@ def _notes(judged: Judged, sheet: Sheet) -> list[str]:
         notes.append(f"Not complete yet, so not counted: row {_numbers(judged.waiting)}.")
     if judged.left_out:
         notes.append(f"Left out by you: row {_numbers(judged.left_out)}.")
-    if sheet.tools.hook and sheet.tools.position not in ("use", "down"):
+    if sheet.tools.hook and sheet.tools.position not in ("use", "down") and "position" not in sheet.errors["tools"]:
         notes.append("The weight of hook and rod is added to each pull.")
     if sheet.tare:
         notes.append("The pull that holds the empty bar is added to each effort.")

@@ -147,6 +147,13 @@
         const out = /** @type {HTMLInputElement | null} */ (row.querySelector("[name=out]"));
         if (out) out.checked = rows[at]?.out === true;
       }
+      this.noteFocus();
+    }
+
+    /** What the box in use holds was not typed there: the next undo takes back the sheet's last change. */
+    noteFocus() {
+      const at = document.activeElement;
+      if (at instanceof HTMLInputElement && this.form.contains(at)) this.atFocus = at.value;
     }
 
     addRow() {
@@ -212,6 +219,7 @@
     pasted(cells) {
       this.remember();
       for (const { box, text } of cells) box.value = text;
+      this.noteFocus();
       this.remember();
       this.changed(0);
     }
