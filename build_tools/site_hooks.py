@@ -98,9 +98,16 @@ def on_post_build(config: MkDocsConfig) -> None:
 
 
 def without_comments(css: str) -> str:
-    """A style sheet without comments, indents and empty lines: those are for whoever changes it.
+    """A style sheet without comments and without the spaces that are only for whoever changes it.
 
-    Ours holds no string with the signs of a comment in it; a test looks.
+    What stands between quotes stays as it is. Ours holds no string with the signs of a comment in it.
     """
-    bare = re.sub(r"/\*.*?\*/", "", css, flags=re.S)
-    return "\n".join(line for line in (line.strip() for line in bare.splitlines()) if line) + "\n"
+    parts = re.split(r'("[^"]*")', re.sub(r"/\*.*?\*/", "", css, flags=re.S))
+    bare = [part if i % 2 else re.sub(r"\s*([{};,])\s*|(?<=:)\s+|\s+", _closer, part) for i, part in enumerate(parts)]
+    return "".join(bare).replace(";}", "}").strip() + "\n"
+
+
+def _closer(space: re.Match[str]) -> str:
+    """What is left of a sign with its spaces, or of spaces: nothing after a colon, else one."""
+    before = space.string[: space.start()][-1:]
+    return space[1] or ("" if before == ":" else " ")

@@ -29,8 +29,11 @@ class Box {
     this.hint = this.note.dataset.hint ?? this.note.textContent ?? "";
     this.input.autocapitalize = "off";
     this.input.spellcheck = false;
-    const words = ["value", "unit", "error", "note"].map((part) => `${this.input.id}-${part}`);
-    this.input.setAttribute("aria-describedby", words.join(" "));
+    // The page is lighter without these names, and nobody needs them before it is alive.
+    const parts = { value: this.value, unit: this.unit, error: this.error, note: row.querySelector(".q-note") };
+    for (const [name, part] of Object.entries(parts)) if (part) part.id = `${this.input.id}-${name}`;
+    this.value.htmlFor.value = this.input.id;
+    this.input.setAttribute("aria-describedby", Object.keys(parts).map((name) => `${this.input.id}-${name}`).join(" "));
     /** @type {Typed} what counts, at full precision, while the box may show it in other units */
     this.typed = { text: this.input.value, units: "us", exact: "" };
     this.lastGood = this.input.value;
