@@ -35,22 +35,28 @@ def mend(way: Way, bench: Bench, refused: Rigged) -> Mend | None:
     trial = Bench(bench.kit.and_also(*added), task)
     for _ in range(_ROUNDS):
         found = rigged(way, trial, setup)
-        check = found.refusal
-        if check is None:
+        if found.works:
             return _tried(way, bench, found, added, trial.task)
-        try:
-            step = _shared(trial, found, check) or _own(way, trial, found, check)
-        except NoAnswer:
-            return None
+        step = _step(way, trial, found)
         if step is None:
-            load = lighter(way, trial, replace(found, setup=replace(setup, missing=())))
-            if load is None:
-                return None
-            step = setup, (), replace(trial.task, R=load)
+            return None
         setup, items, task = step
         added += items
         trial = Bench(bench.kit.and_also(*added), task)
     return None
+
+
+def _step(way: Way, bench: Bench, found: Rigged) -> tuple[Setup, tuple[Item, ...], Task] | None:
+    """The change that keeps the first of the broken limits for which there is one; a lighter load where there is none."""
+    for check in found.checks:
+        try:
+            step = None if check.passed else _shared(bench, found, check) or _own(way, bench, found, check)
+        except NoAnswer:
+            step = None
+        if step is not None:
+            return step
+    load = lighter(way, bench, replace(found, setup=replace(found.setup, missing=())))
+    return None if load is None else (found.setup, (), replace(bench.task, R=load))
 
 
 def _own(way: Way, bench: Bench, found: Rigged, check: Check) -> tuple[Setup, tuple[Item, ...], Task] | None:

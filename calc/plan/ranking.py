@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.plan.kit import Item
 from calc.plan.mending import Mend, lighter, mend
@@ -109,7 +109,23 @@ def _refused(way: Way, bench: Bench, misses: list[Rigged]) -> Refusal:
     if nearest.setup.missing:
         check = Check(f"no-{nearest.setup.missing[0].kind}", 1.0, 0.0, "count")
     assert check is not None, "a way without a miss would be an option"
-    return Refusal(way, nearest, check, mend(way, bench, nearest), lighter(way, bench, nearest))
+    return Refusal(way, nearest, check, _mended(way, bench, nearest), lighter(way, bench, nearest))
+
+
+def _mended(way: Way, bench: Bench, nearest: Rigged) -> Mend | None:
+    """The nearest change. Where the lift is too high, a lower one comes first, and then what still lacks."""
+    check = nearest.refusal
+    if check is None or check.code not in LOWER or check.limit <= 0:
+        return mend(way, bench, nearest)
+    lower = Bench(bench.kit, replace(bench.task, h=check.limit))
+    works, misses = _tried(way, lower)
+    if works:
+        return Mend((), lower.task, works[0].rigged, lower)
+    return mend(way, lower, min(misses, key=_distance))
+
+
+LOWER = frozenset({"class-lift", "wedge-thick", "travel"})
+"""Limits of the lift itself."""
 
 
 def _distance(found: Rigged) -> tuple[int, float]:
