@@ -79,7 +79,7 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
     picture = solved["html"].get("machine_wide", "")
     caption = solved["html"].get("machine_caption", "")
     cautions = " ".join(words.CAUTIONS[option.way.key])
-    parts = f"{option.rigged.setup.n} parts of rope. " if option.rigged.setup.n else ""
+    parts = f"{n} part{'s' if n > 1 else ''} of rope. " if (n := option.rigged.setup.n) else ""
     return (
         f'<header><h2>{escape(option.way.title)}</h2><p>Raise {load}, {words.size(task.R, "force", system)}, by {lift}.'
         f" {parts}</p></header>"

@@ -132,7 +132,8 @@ def _made_of(n: int, rove: str, items: list[Any], propped: bool) -> str:
 def _share(option: Option) -> str:
     """The readings as a part of the scale's range, from the least moving pull to the start."""
     low, high = (100 * pull / option.scale["capacity"] for pull in (option.pulls.moving[0], option.pulls.start))
-    return f"{low:.0f} to {high:.0f} %"
+    ends = dict.fromkeys((f"{low:.0f}", f"{high:.0f}"))
+    return f"{' to '.join(ends)} %"
 
 
 def _refusal(refusal: Refusal, bench: Bench, system: str) -> dict[str, Any]:

@@ -43,6 +43,7 @@ _KEPT: Mapping[str, str] = {
     "pull": "what a student pulls",
     "scale": "what the scale reads well",
     "class-load": "the class’s load on a rope or a bar",
+    "class-pull": "the class’s load on a rope",
     "class-lift": "how high a load hangs",
     "rope-rated": "the rope’s rating",
     "rope-length": "the rope’s length",
@@ -64,7 +65,8 @@ _KEPT: Mapping[str, str] = {
 _BROKEN: Mapping[str, str] = {
     "pull": "Starting takes {value}. A student pulls {limit} at most.",
     "scale": "Starting takes {value}. The largest scale reads well up to {limit}.",
-    "class-load": "The pull on the load is {value}. Your limit for a rope or a bar is {limit}.",
+    "class-load": "The load is {value}. Your limit on a rope or a bar is {limit}.",
+    "class-pull": "The pull on the load is {value}. Your limit on a rope or a bar is {limit}.",
     "class-lift": "It would hang {value} up. Your limit for a hanging load is {limit}.",
     "rope-rated": "The rope carries {value}. {item} is rated for {limit}.",
     "rope-length": "It takes {value} of rope. {item} has {limit}.",

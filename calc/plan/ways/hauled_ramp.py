@@ -69,7 +69,7 @@ def _rig(bench: Bench, setup: Setup) -> Rigged:
         *ratings,
         *rope_checks,
         *wound,
-        Check("class-load", pull, bench.task.most),
+        Check("class-pull", pull, bench.task.most),
         *plank_checks(bench, plank, weight, propped="prop" in setup.parts),
         *bench.pull_checks(start),
         *bench.room_check(ramp.floor(bench, plank)),

@@ -95,7 +95,7 @@ def _rig(bench: Bench, setup: Setup) -> Rigged:
     checks = (
         *((Check("cart-rated", bench.task.R, cart.rated, item=cart),) if cart else ()),
         *rope_checks,
-        Check("class-load", start, bench.task.most),
+        Check("class-pull", start, bench.task.most),
         *plank_checks(bench, plank, weight, propped="prop" in setup.parts),
         *bench.pull_checks(start),
         *bench.room_check(floor(bench, plank)),
