@@ -69,7 +69,7 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
         ("To start", f"up to {words.size(pulls.start, 'force', system)}"),
         ("Moving up", words.forces(pulls.moving, system)),
         ("Coming down", words.forces(pulls.lowering, system)),
-        ("The hand moves", words.size(pulls.path, "length", system)),
+        ("The hand moves", words.path(pulls.path, system)),
     ]
     rows = "".join(f'<tr><th scope="row">{head}</th><td>{value}</td><td></td></tr>' for head, value in reading)
     board = "".join(

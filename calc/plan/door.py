@@ -113,7 +113,7 @@ def _option(option: Option, bench: Bench, system: str) -> dict[str, Any]:
             "start": words.size(pulls.start, "force", system),
             "moving": words.forces(pulls.moving, system),
             "lowering": words.forces(pulls.lowering, system),
-            "path": words.size(pulls.path, "length", system),
+            "path": words.path(pulls.path, system),
             "share": _share(option),
             "stays": words.LETS_GO[pulls.stays][0],
             "reason": f"Closest limits: {'; '.join(words.kept(check) for check in tight)}.",
@@ -196,10 +196,11 @@ def _table(name: str, heads: str, rows: str) -> str:
 
 def _rows(option: dict[str, Any], at: int) -> str:
     text = option["text"]
-    cells = (text["start"], text["moving"], f"{text['share']}", text["lowering"], text["path"], text["stays"])
+    cells = (text["start"], text["moving"], text["share"], text["lowering"], text["path"], text["stays"])
+    filled = "".join(f'<td data-label="{head}">{cell}</td>' for head, cell in zip(_HEADS[1:], cells, strict=True))
     title = escape(option["title"])
     return (
-        f'<tbody><tr><th scope="row">{title}</th>{"".join(f"<td>{cell}</td>" for cell in cells)}</tr>'
+        f'<tbody><tr><th scope="row">{title}</th>{filled}</tr>'
         f'<tr class="p-why"><td colspan="7">{escape(text["parts"])}. Read on: {escape(option["scale"])}. {text["reason"]}'
         f' <a class="lead" href="#{escape(option["link"])}">Open in its calculator</a>'
         f' <button type="button" class="live" data-card="{at}" aria-label="Card: {title}">Card</button></td></tr></tbody>'

@@ -126,7 +126,7 @@ ITEM_KINDS: Mapping[str, ItemKind] = {
         ItemKind(
             "packing",
             "Packing under a load",
-            "packing",
+            "stack of packing",
             (Field("height", "Height, stacked", "length", "in", "mm"),),
             {"height": "6 in"},
         ),
@@ -354,6 +354,7 @@ def columns(keys: Iterable[str] = ()) -> dict[str, Any]:
         kind.key: {
             "title": kind.title,
             "one": kind.one,
+            "a": f"{'an' if kind.one[0] in 'aeio' else 'a'} {kind.one}",
             "hint": kind.hint,
             "fields": [
                 {"name": f.name, "label": f.label, "default": f.default, "hint": f.hint}

@@ -30,8 +30,8 @@ class Check:
 
     @property
     def passed(self) -> bool:
-        """Whether the limit is kept."""
-        return self.value <= self.limit * JUST
+        """Whether the limit is kept. Where there is nothing to set one (no scale, no rating), nothing is allowed."""
+        return self.limit > 0 and self.value <= self.limit * JUST
 
     @property
     def used(self) -> float:
@@ -155,8 +155,8 @@ class Bench:
         return min(able, key=lambda a: a.rated) if able else max(anchors, key=lambda a: a.rated, default=None)
 
     @cached_property
-    def memo(self) -> dict[tuple[int, str], list[dict[str, Item]]]:
-        """The pairs of blocks for so many parts, worked out once."""
+    def memo(self) -> dict[tuple[int, str], list[tuple[int, dict[str, Item]]]]:
+        """The tackles that the kit's blocks make, from so many parts on and by reeving: worked out once."""
         return {}
 
     @cached_property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from calc.figures import feet_and_inches, shown, sixteenths
-from calc.plan.kit import Item
+from calc.plan.kit import ITEM_KINDS, Item
 from calc.plan.mending import Mend
 from calc.plan.rig import Check, Setup
 from calc.plan.task import Task
@@ -27,6 +27,14 @@ def size(value: float, kind: str, system: str) -> str:
     if kind == "stress":
         return f"{shown(in_unit(value, 'psi' if us else 'MPa'))} {'psi' if us else 'MPa'}"
     return shown(value)
+
+
+def path(value: float, system: str) -> str:
+    """How far a hand moves: no tape is laid along it, so no sixteenths."""
+    if system == "us":
+        feet = in_unit(value, "ft")
+        return f"{shown(feet)} ft" if feet >= 3 else f"{shown(in_unit(value, 'in'))} in"
+    return f"{shown(value)} m" if value >= 1 else f"{shown(value * 1000)} mm"
 
 
 def forces(ends: tuple[float, float], system: str) -> str:
@@ -100,7 +108,7 @@ def kept(check: Check) -> str:
 def broken(check: Check, setup: Setup, system: str) -> str:
     """A broken limit in a sentence or two."""
     if check.code.startswith("no-"):
-        return f"The kit has no {setup.missing[0].kind.replace('block', 'pulley block')}."
+        return f"The kit has no {ITEM_KINDS[setup.missing[0].kind].one}."
     thing = check.code.partition("-")[0]
     if check.code.endswith("-rated") and check.item is None:
         return f"The kit has no {thing}."

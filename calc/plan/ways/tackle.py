@@ -66,14 +66,17 @@ def _merit(pair: Mapping[str, Item]) -> tuple[float, ...]:
 
 
 def rove_from(bench: Bench, way: str, rove: str, first: int, **parts: Item) -> Iterator[Setup]:
-    """Every tackle of the kit's blocks, the fewest parts first; of a usual pair if the kit has none."""
+    """Every tackle of the kit's blocks, the fewest parts first; of a usual pair if the kit's make none."""
     own = tuple(bench.kit.of("block"))
-    missing = () if own else (usual("block"),)
-    for n in range(first, MOST_PARTS + 1):
-        if (n, rove) not in bench.memo:
-            bench.memo[n, rove] = pairs(own or missing, n, rove)
-        for pair in bench.memo[n, rove]:
-            yield Setup(way, {**parts, **pair}, n, rove, missing)
+    if own and (first, rove) not in bench.memo:
+        bench.memo[first, rove] = [
+            (n, pair) for n in range(first, MOST_PARTS + 1) for pair in pairs(own, n, rove)
+        ]
+    if found := bench.memo.get((first, rove)):
+        yield from (Setup(way, {**parts, **pair}, n, rove) for n, pair in found)
+        return
+    lacks = usual("block")
+    yield from (Setup(way, {**parts, **pair}, first, rove, (lacks,)) for pair in pairs((lacks,), first, rove))
 
 
 def rope_need(setup: Setup, travel: float) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from calc.plan.changes import lacking, stronger, up, with_parts
 from calc.plan.kit import Item, usual
-from calc.plan.relations import one, worked
+from calc.plan.relations import NoAnswer, one, worked
 from calc.plan.rig import Bench, Check, Pulls, Rigged, Setup, Way
 from calc.plan.task import WALKWAY
 from calc.plan.ways import tackle
@@ -42,7 +42,10 @@ def drum_checks(windlass: Item, rope: Item | None, pull: float, travel: float) -
     """The windlass's rating, and its first layer, which must take the rope wound up beside three dead turns."""
     thick = rope["diameter"] if rope else usual("rope")["diameter"]
     turns = one("windlass", "turns", "ideal", h=travel, **_sizes(windlass, rope))
-    room = one("windlass", "p", "ideal", wind="width", b=windlass["width"], t=thick)
+    try:
+        room = one("windlass", "p", "ideal", wind="width", b=windlass["width"], t=thick)
+    except NoAnswer:  # the drum has no room beside its dead turns
+        room = DEAD_TURNS
     return (
         Check("windlass-rated", pull, windlass.rated, item=windlass),
         Check("drum", turns + DEAD_TURNS, room, "turns", windlass),
