@@ -105,4 +105,4 @@ def _down(option: Option, system: str) -> str:
 def _on_the_board(solved: dict[str, Any]) -> list[dict[str, Any]]:
     """The lines of working that make the ideal advantage and the effort: the last of each."""
     lines = {line["text"].partition(" ")[0]: line for line in solved["working"]}
-    return [lines[symbol] for symbol in ("IMA", "K", "M", "T", "AMA", "E") if symbol in lines][:4]
+    return [lines[symbol] for symbol in ("IMA", "K", "T", "AMA", "E_0", "E") if symbol in lines][:4]

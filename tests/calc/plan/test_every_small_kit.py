@@ -14,7 +14,7 @@ from calc.plan.ways import WAYS
 from tests.calc.plan.brute_force import Lab
 from tests.calc.plan.kits import bench, some_kit, some_task
 
-BATCHES, KITS = 10, 250
+BATCHES, KITS = 8, 250
 
 
 def name_of(option) -> tuple[str, ...]:
