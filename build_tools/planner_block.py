@@ -24,6 +24,16 @@ from build_tools.safety_block import machines, shared_rules, with_facts
 KIT = Path(__file__).resolve().parents[1] / "shared/kits/garden.toml"
 EXAMPLE = {"R": "60 lbf", "h": "24 in"}
 NAME = "Rain barrel, part full"
+LEADS = (
+    "cart-ramp",
+    "chain",
+    "loaded-bar",
+    "ramp",
+    "screw-with-friction",
+    "tackle",
+    "wedge-with-friction",
+    "windlass",
+)
 MACHINES = ("lever", "wheel-and-axle", "pulley", "inclined-plane", "wedge", "screw")
 
 
@@ -56,7 +66,7 @@ def planner_html() -> str:
         answer=answer,
         cautions={key: _cautions(key) for key in MACHINES},
         general=data("safety")["general"],
-        leads=sorted({"cart-ramp", "ramp", "chain", "tackle", "loaded-bar", "windlass", "wedge-with-friction", "screw-with-friction"}),
+        leads=LEADS,
     )
 
 

@@ -9,6 +9,7 @@ numbers are cautious ones for softwood without a grade stamp, from memory of tab
 
 from __future__ import annotations
 
+from calc.drawing import plank_check as plank_drawing
 from calc.model import Calculator, Choice, Condition, Quantity, Relation, Sentence, when
 
 _WOOD = "For softwood without a stamp: cautious, from memory. A grade stamp’s published value may stand here."
@@ -74,4 +75,5 @@ PLANK_CHECK = Calculator(
         "Turn away wood with knots at its edges, splits, warp or damp before you reckon anything.",
         "Local codes, the maker’s or grader’s published values and a licensed person go before this page.",
     ),
+    draw=plank_drawing.draw,
 )

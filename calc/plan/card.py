@@ -81,7 +81,7 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
     cautions = " ".join(words.CAUTIONS[option.way.key])
     parts = f"{n} part{'s' if n > 1 else ''} of rope. " if (n := option.rigged.setup.n) else ""
     return (
-        f'<header><h2>{escape(option.way.title)}</h2><p>Raise {load}, {words.size(task.R, "force", system)}, by {lift}.'
+        f"<header><h2>{escape(option.way.title)}</h2><p>Raise {load}, {words.size(task.R, 'force', system)}, by {lift}."
         f" {parts}</p></header>"
         f'<div class="p-two"><section><h3>Bring</h3><ul>{items}</ul></section>'
         f"<section><h3>Who stands where</h3><ul>{stands}</ul></section></div>"

@@ -1,8 +1,8 @@
 """The planner's part of the door: a kit and a task as texts in, the plan in words and one card out; kits as files.
 
 Request: ``plan``: the task's boxes, symbol to text; ``kit``: kind to a list of things, each field to text; ``units``;
-``name`` of the load; ``card``: the number of the option whose card is wanted. Or ``kit_file``: the text of a kit file to
-be read. Or ``write_kit``: things as in ``kit``, with ``name`` and ``units``, to be written.
+``name`` of the load; ``card``: the number of the option whose card is wanted. Or ``kit_file``: the text of a kit
+file to be read. Or ``write_kit``: things as in ``kit``, with ``name`` and ``units``, to be written.
 """
 
 from __future__ import annotations
@@ -57,7 +57,7 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         "refusals": _refusals_html(result["refusals"]),
     }
     chosen = request.get("card")
-    if isinstance(chosen, int) and not isinstance(chosen, bool) and 0 <= chosen < len(plan.options):
+    if type(chosen) is int and 0 <= chosen < len(plan.options):
         name = str(request.get("name") or "")[:60]
         result["html"]["card"] = card(plan.options[chosen], bench, name, system)
     return result
@@ -67,10 +67,13 @@ def describe() -> dict[str, Any]:
     """What the page needs before anything is typed: the task's boxes and choices, and the kinds of things in a kit."""
     return {
         "boxes": [
-            {"symbol": symbol, "label": label, "us": us, "si": si, "hint": hint, "units": dict(zip(("us", "si"), unit.split("|"), strict=True))}
+            {"symbol": symbol, "label": label, "us": us, "si": si, "hint": hint}
+            | {"units": dict(zip(("us", "si"), unit.split("|"), strict=True))}
             for symbol, (label, _, us, si, hint, unit) in BOXES.items()
         ],
-        "choices": [{"symbol": symbol, "label": label, "options": options} for symbol, (label, options) in CHOICES.items()],
+        "choices": [
+            {"symbol": symbol, "label": label, "options": options} for symbol, (label, options) in CHOICES.items()
+        ],
         "own": OWN,
         "kit": columns(),
     }
@@ -79,7 +82,7 @@ def describe() -> dict[str, Any]:
 def _never(moves: str, under: str) -> str:
     """What is refused whatever the kit holds, in words; or nothing."""
     if moves == "person":
-        return "No person is lifted, lowered or rolled with these machines. That belongs to licensed persons and rated gear."
+        return "No person is lifted, lowered or rolled with these machines. That belongs to licensed persons."
     if under == "people":
         return "Nothing is moved over or beside people. Clear the place first, then plan again."
     return ""
@@ -152,12 +155,12 @@ def _refusal(refusal: Refusal, bench: Bench, system: str) -> dict[str, Any]:
 def _say(plan: Plan) -> str:
     ways = len({option.way.key for option in plan.options})
     if not plan.options:
-        return "<p><strong>Nothing in this kit does it.</strong> Each way below says what stops it, and what would help.</p>"
+        return "<p><strong>Nothing in this kit does it.</strong> Each way says what stops it, and what would help.</p>"
     best = plan.options[0]
     count = f"{ways} ways work" if ways > 1 else "One way works"
-    return f"<p><strong>{count}.</strong> Best first: readings in the good part of a scale, then the shortest pull.</p>" + (
-        "" if best.readable else "<p>No way reads in the good part of a scale. A smaller scale would help.</p>"
-    )
+    small = "" if best.readable else "<p>No way reads in the good part of a scale. A smaller scale would help.</p>"
+    order = "Best first: readings in the good part of a scale, then the shortest pull."
+    return f"<p><strong>{count}.</strong> {order}</p>{small}"
 
 
 _HEADS = ("Way", "To start", "Moving", "Of the scale", "Coming down", "Hand moves", "Let go, it")
@@ -201,9 +204,11 @@ def _rows(option: dict[str, Any], at: int) -> str:
     title = escape(option["title"])
     return (
         f'<tbody><tr><th scope="row">{title}</th>{filled}</tr>'
-        f'<tr class="p-why"><td colspan="7">{escape(text["parts"])}. Read on: {escape(option["scale"])}. {text["reason"]}'
+        f'<tr class="p-why"><td colspan="7">{escape(text["parts"])}.'
+        f" Read on: {escape(option['scale'])}. {text['reason']}"
         f' <a class="lead" href="#{escape(option["link"])}">Open in its calculator</a>'
-        f' <button type="button" class="live" data-card="{at}" aria-label="Card: {title}">Card</button></td></tr></tbody>'
+        f' <button type="button" class="live" data-card="{at}" aria-label="Card: {title}">Card</button>'
+        "</td></tr></tbody>"
     )
 
 

@@ -6,7 +6,7 @@ out, and named with the part and the reason.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
@@ -256,7 +256,7 @@ def read_kit(rows: Any, system: str = "us") -> tuple[Kit, list[Problem]]:
         if kind not in ITEM_KINDS:
             problems.append(Problem(kind, index, "", f"I do not know “{shortened(kind)}”. It was passed over.", False))
         elif len(items) >= MOST_ITEMS:
-            problems.append(Problem(kind, index, "", f"A kit holds {MOST_ITEMS} things at most. The rest was left out."))
+            problems.append(Problem(kind, index, "", f"A kit holds {MOST_ITEMS} things. The rest was left out."))
             break
         elif item := _item(ITEM_KINDS[kind], index, row, system, problems):
             items.append(item)
@@ -347,9 +347,8 @@ def usual(kind: str) -> Item:
     return item
 
 
-def columns(keys: Iterable[str] = ()) -> dict[str, Any]:
+def columns() -> dict[str, Any]:
     """What the page needs to edit a kit: each kind with its fields and their words."""
-    kinds = [ITEM_KINDS[key] for key in keys] or list(ITEM_KINDS.values())
     return {
         kind.key: {
             "title": kind.title,
@@ -362,5 +361,5 @@ def columns(keys: Iterable[str] = ()) -> dict[str, Any]:
                 for f in (Field("name", "Name", "name", spare=True), *kind.fields)
             ],
         }
-        for kind in kinds
+        for kind in ITEM_KINDS.values()
     }

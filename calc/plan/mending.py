@@ -47,7 +47,7 @@ def mend(way: Way, bench: Bench, refused: Rigged) -> Mend | None:
 
 
 def _step(way: Way, bench: Bench, found: Rigged) -> tuple[Setup, tuple[Item, ...], Task] | None:
-    """The change that keeps the first of the broken limits for which there is one; a lighter load where there is none."""
+    """The change that keeps the first broken limit for which there is one; else a lighter load."""
     for check in found.checks:
         try:
             step = None if check.passed else _shared(bench, found, check) or _own(way, bench, found, check)

@@ -99,7 +99,7 @@ def hopeless(found: Rigged) -> bool:
 
 STRENGTH = frozenset({"bends", "sags"})
 FIXED = STRENGTH | {"plank-short", "may-slide", "cart-rated", "class-lift", "room", "jams"}
-"""Limits that neither other blocks nor another windlass can keep: what they add to a plank's load only makes it worse."""
+"""Limits that neither other blocks nor another windlass can keep: what they add on a plank makes it only worse."""
 
 
 def _refused(way: Way, bench: Bench, misses: list[Rigged]) -> Refusal:

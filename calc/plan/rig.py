@@ -105,7 +105,6 @@ class Way:
 
     key: str
     title: str
-    needs: tuple[str, ...]
     cases: Callable[[Bench], Iterator[Iterator[Setup]]]
     rig: Callable[[Bench, Setup], Rigged]
     pulls: Callable[[Bench, Rigged], Pulls]
@@ -187,7 +186,9 @@ class Bench:
 
     def hanging_checks(self) -> tuple[Check, Check]:
         """The class's limits for a load on a bar or a rope."""
-        return Check("class-load", self.task.R, self.task.most), Check("class-lift", self.task.h, self.task.hang, "length")
+        return Check("class-load", self.task.R, self.task.most), Check(
+            "class-lift", self.task.h, self.task.hang, "length"
+        )
 
 
 def jammed(setup: Setup, code: str = "jams") -> Rigged:

@@ -36,7 +36,11 @@ def plank_checks(bench: Bench, plank: Item, load: float, *, propped: bool) -> tu
         Check("bends", found["f"], plank["bending"], "stress", plank),
         Check("sags", found["y"], found["y_s"], "length", plank),
     )
-    return (Check("prop-rated", found["N"], bench.prop.rated, item=bench.prop), *checks) if propped and bench.prop else checks
+    return (
+        (Check("prop-rated", found["N"], bench.prop.rated, item=bench.prop), *checks)
+        if propped and bench.prop
+        else checks
+    )
 
 
 def thicker(bench: Bench, plank: Item, load: float, *, propped: bool) -> Item | None:

@@ -100,7 +100,8 @@ def read_task(given: Any, system: str) -> tuple[Task | None, dict[str, Message]]
     friction = _friction(chosen["surfaces"], texts, errors)
     if errors:
         return None, errors
-    return Task(**found, **friction, **chosen), {}
+    everything: dict[str, Any] = {**found, **friction, **chosen}
+    return Task(**everything), {}
 
 
 def _positive(text: str, kind: str, label: str, unit: str, system: str) -> float:
@@ -123,9 +124,7 @@ def _friction(surfaces: str, texts: Mapping[str, str], errors: dict[str, Message
     for symbol, label in OWN.items():
         text = texts.get(symbol, "")
         try:
-            ends = [
-                read(part, KINDS["friction"], label, "").nominal for part in (text.split(" to ") if text else [""])
-            ]
+            ends = [read(part, KINDS["friction"], label, "").nominal for part in (text.split(" to ") if text else [""])]
             if len(ends) > 2 or not 0 <= min(ends) <= max(ends) <= KINDS["friction"].high:
                 raise Refused("e-mu")
             found[symbol] = (min(ends), max(ends))

@@ -1,4 +1,4 @@
-"""The planner's words: limits kept and broken, what would mend them, what to do at the set-up. Numbers come in as text."""
+"""The planner's words: limits kept and broken, what would mend them, what to do at the set-up."""
 
 from __future__ import annotations
 
@@ -22,7 +22,9 @@ def size(value: float, kind: str, system: str) -> str:
     if kind == "length":
         if us:
             inches = in_unit(value, "in")
-            return feet_and_inches(inches).removesuffix(" 0 in") if value >= _FOOT_LENGTHS else f"{sixteenths(inches)} in"
+            return (
+                feet_and_inches(inches).removesuffix(" 0 in") if value >= _FOOT_LENGTHS else f"{sixteenths(inches)} in"
+            )
         return f"{shown(value)} m" if value >= 1 else f"{shown(value * 1000)} mm"
     if kind == "stress":
         return f"{shown(in_unit(value, 'psi' if us else 'MPa'))} {'psi' if us else 'MPa'}"

@@ -58,9 +58,7 @@ def _rig(bench: Bench, setup: Setup) -> Rigged:
     else:
         drum = setup.parts["windlass"]
         anchor = None
-        rope, rope_checks = bench.rope_checks(
-            pull, lambda rope: windlass.on_drum(drum, rope, plank["length"]) + TAIL
-        )
+        rope, rope_checks = bench.rope_checks(pull, lambda rope: windlass.on_drum(drum, rope, plank["length"]) + TAIL)
         start = windlass.crank(drum, rope, pull, drum.spans["efficiency"][0])
         rating, *wound_ = windlass.drum_checks(drum, rope, pull, plank["length"])
         ratings, wound = (rating,), tuple(wound_)
@@ -116,7 +114,14 @@ def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
     else:
         drum = setup.parts["windlass"]
         first = (windlass.advantage(drum, rigged.picked["rope"]), sum(drum.spans["efficiency"]) / 2)
-    given = {"R": load, "h": bench.task.h, "IMA_1": first[0], "eta_1": first[1], "IMA_2": slope["IMA"], "eta_2": slope["eta"]}
+    given = {
+        "R": load,
+        "h": bench.task.h,
+        "IMA_1": first[0],
+        "eta_1": first[1],
+        "IMA_2": slope["IMA"],
+        "eta_2": slope["eta"],
+    }
     return {"calculator": "chain", "given": given, "choices": {"preset": "own"}}
 
 
@@ -167,7 +172,6 @@ def _propped(bench: Bench, setups: Iterator[Setup], lacks: tuple[Item, ...]) -> 
 TACKLE_CART = Way(
     "tackle-cart",
     "Tackle hauling a cart up a plank",
-    ("plank", "cart", "block", "anchor", "rope", "scale"),
     _tackled("tackle-cart", rolls=True),
     _rig,
     _pulls,
@@ -177,7 +181,6 @@ TACKLE_CART = Way(
 TACKLE_SLIDE = Way(
     "tackle-slide",
     "Tackle hauling the load up a plank",
-    ("plank", "block", "anchor", "rope", "scale"),
     _tackled("tackle-slide", rolls=False),
     _rig,
     _pulls,
@@ -187,7 +190,6 @@ TACKLE_SLIDE = Way(
 WINDLASS_CART = Way(
     "windlass-cart",
     "Windlass hauling a cart up a plank",
-    ("plank", "cart", "windlass", "rope", "scale"),
     _wound,
     _rig,
     _pulls,

@@ -65,7 +65,9 @@ def longer_bar(bench: Bench, bar: Item, limit: float) -> Item | None:
     try:
         ideal = one("any-machine", "R", E=limit, dR=1.0, dE=1.0, eta=bar.spans["efficiency"][0])
         places = {"x_1": 0.0, "x_f": bar["arm"], "x_c": _middle(bar)}
-        reach = one("loaded-bar", "x_E", "ideal", direction="down", F_1=bench.task.R, w=bar["weight"], E=ideal, **places)
+        reach = one(
+            "loaded-bar", "x_E", "ideal", direction="down", F_1=bench.task.R, w=bar["weight"], E=ideal, **places
+        )
     except NoAnswer:
         return None
     return longer(bar.changed(bar.name, balance=_middle(bar)), reach) if bar["arm"] < reach <= LONGEST else None
@@ -97,4 +99,4 @@ def _cases(bench: Bench) -> Iterator[Iterator[Setup]]:
         yield iter([Setup("lever", {"bar": bar}, missing=() if own else (bar,))])
 
 
-LEVER = Way("lever", "Lever it up with a bar", ("bar", "scale"), _cases, _rig, _pulls, _request, _mend)
+LEVER = Way("lever", "Lever it up with a bar", _cases, _rig, _pulls, _request, _mend)

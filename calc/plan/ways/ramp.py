@@ -30,11 +30,20 @@ def held_up(bench: Bench, setup: Setup) -> Iterator[Setup]:
 
 
 def slide_pull(bench: Bench, plank: Item, extra: float = 0.0) -> float:
-    """The pull that starts the load up a plank at the worse end of the friction (N); NoAnswer if it may not slide."""
+    """The pull that starts the load up a plank at the worse end of its friction (N). Raises NoAnswer."""
     mu_s = bench.task.mu_s
     if mu_s is None:
         raise NoAnswer("it must not slide")
-    return one("ramp", "E", pull="along", motion="start", R=bench.task.R + extra, h=bench.task.h, L=plank["length"], mu_s=mu_s[1])
+    return one(
+        "ramp",
+        "E",
+        pull="along",
+        motion="start",
+        R=bench.task.R + extra,
+        h=bench.task.h,
+        L=plank["length"],
+        mu_s=mu_s[1],
+    )
 
 
 def slide_range(bench: Bench, plank: Item, motion: str, extra: float = 0.0) -> tuple[float, float]:
@@ -50,7 +59,14 @@ def slide_range(bench: Bench, plank: Item, motion: str, extra: float = 0.0) -> t
 def cart_pull(bench: Bench, plank: Item, cart: Item, rolling: float, extra: float = 0.0) -> float:
     """The pull on a cart up a plank (N); ``extra`` hangs on it."""
     return one(
-        "cart-ramp", "E", rope="direct", R=bench.task.R, w=cart["weight"] + extra, h=bench.task.h, L=plank["length"], C=rolling
+        "cart-ramp",
+        "E",
+        rope="direct",
+        R=bench.task.R,
+        w=cart["weight"] + extra,
+        h=bench.task.h,
+        L=plank["length"],
+        C=rolling,
     )
 
 
@@ -122,7 +138,8 @@ def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
         low, high = cart.spans["rolling"]
         given = {**shape, "w": cart["weight"], "C": (low + high) / 2}
         return {"calculator": "cart-ramp", "given": given, "choices": {"rope": "direct"}}
-    assert bench.task.mu_k is not None and bench.task.mu_s is not None
+    assert bench.task.mu_k is not None
+    assert bench.task.mu_s is not None
     given = {**shape, "mu": sum(bench.task.mu_k) / 2, "mu_s": sum(bench.task.mu_s) / 2}
     return {"calculator": "ramp", "given": given, "choices": {"pull": "along", "motion": "up"}}
 
@@ -132,12 +149,17 @@ def longer_plank(bench: Bench, plank: Item, limit: float, cart: Item | None, ext
     try:
         if cart:
             weight = cart["weight"] + extra
-            mu = {"moves": "rolls", "w": weight, "C": cart.spans["rolling"][1], "R": bench.task.R}
+            asked: dict[str, float | str] = {
+                "moves": "rolls",
+                "w": weight,
+                "C": cart.spans["rolling"][1],
+                "R": bench.task.R,
+            }
         elif bench.task.mu_s is not None:
-            mu = {"moves": "slides", "mu": bench.task.mu_s[1], "R": bench.task.R + extra}
+            asked = {"moves": "slides", "mu": bench.task.mu_s[1], "R": bench.task.R + extra}
         else:
             return None
-        length = one("shortest-ramp", "L", "plain", h=bench.task.h, E_max=limit, **mu)
+        length = one("shortest-ramp", "L", "plain", h=bench.task.h, E_max=limit, **asked)
     except NoAnswer:
         return None
     return longer(plank, max(length, plank["length"])) if length <= LONGEST_PLANK else None
@@ -157,8 +179,8 @@ def mend_plank(bench: Bench, rigged: Rigged, check: Check, load: float) -> tuple
         if "prop" not in setup.parts:
             prop = bench.prop or stronger(usual("prop"), 2 * load)
             return with_parts(setup, prop=prop), () if bench.prop else (prop,)
-        other = thicker(bench, plank, load, propped=True)
-        return (with_parts(setup, plank=other), (other,)) if other else None
+        thick = thicker(bench, plank, load, propped=True)
+        return (with_parts(setup, plank=thick), (thick,)) if thick else None
     if check.code == "prop-rated":
         prop = stronger(setup.parts["prop"], check.value)
         return with_parts(setup, prop=prop), (prop,)
@@ -193,5 +215,5 @@ def lacks(*found: tuple[Item, bool]) -> tuple[Item, ...]:
     return tuple(item for item, missing in found if missing)
 
 
-SLIDE = Way("ramp-slide", "Slide it up a plank", ("plank", "rope", "scale"), _slides, _rig, _pulls, _request, _mend)
-CART = Way("ramp-cart", "Roll it up a plank", ("plank", "cart", "rope", "scale"), _rolls, _rig, _pulls, _request, _mend)
+SLIDE = Way("ramp-slide", "Slide it up a plank", _slides, _rig, _pulls, _request, _mend)
+CART = Way("ramp-cart", "Roll it up a plank", _rolls, _rig, _pulls, _request, _mend)

@@ -31,7 +31,8 @@ def _rig(bench: Bench, setup: Setup) -> Rigged:
 def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
     screw = rigged.setup.parts["screw"]
     slick, rough = (
-        worked("screw-with-friction", "E E_down T_l turns", **_given(bench, screw, mu)) for mu in screw.spans["friction"]
+        worked("screw-with-friction", "E E_down T_l turns", **_given(bench, screw, mu))
+        for mu in screw.spans["friction"]
     )
     path = one("screw-with-friction", "dE", **_given(bench, screw, screw.spans["friction"][0]))
     stays = "stays" if slick["T_l"] >= 0 else "hold"
@@ -67,4 +68,4 @@ def _cases(bench: Bench) -> Iterator[Iterator[Setup]]:
         yield iter([Setup("screw", {"screw": screw}, missing=() if own else (screw,))])
 
 
-SCREW = Way("screw", "Raise it on a screw stand", ("screw", "scale"), _cases, _rig, _pulls, _request, _mend)
+SCREW = Way("screw", "Raise it on a screw stand", _cases, _rig, _pulls, _request, _mend)

@@ -69,9 +69,7 @@ def rove_from(bench: Bench, way: str, rove: str, first: int, **parts: Item) -> I
     """Every tackle of the kit's blocks, the fewest parts first; of a usual pair if the kit's make none."""
     own = tuple(bench.kit.of("block"))
     if own and (first, rove) not in bench.memo:
-        bench.memo[first, rove] = [
-            (n, pair) for n in range(first, MOST_PARTS + 1) for pair in pairs(own, n, rove)
-        ]
+        bench.memo[first, rove] = [(n, pair) for n in range(first, MOST_PARTS + 1) for pair in pairs(own, n, rove)]
     if found := bench.memo.get((first, rove)):
         yield from (Setup(way, {**parts, **pair}, n, rove) for n, pair in found)
         return
@@ -92,9 +90,7 @@ def effort(setup: Setup, load: float, weight: float, keeps: float) -> float:
 
 def lowering(setup: Setup, load: float, weight: float) -> tuple[float, float]:
     """The hand's pull that lets it down (N)."""
-    ends = [
-        one("tackle", "E_down", rove=setup.rove, n=float(setup.n), k=k, R=load, w=weight) for k in keeps(setup)
-    ]
+    ends = [one("tackle", "E_down", rove=setup.rove, n=float(setup.n), k=k, R=load, w=weight) for k in keeps(setup)]
     return min(ends), max(ends)
 
 
@@ -140,7 +136,13 @@ def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
 
 def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
     setup = rigged.setup
-    given = {"R": bench.task.R, "w": moving_weight(setup), "n": float(setup.n), "h": bench.task.h, "k": sum(keeps(setup)) / 2}
+    given = {
+        "R": bench.task.R,
+        "w": moving_weight(setup),
+        "n": float(setup.n),
+        "h": bench.task.h,
+        "k": sum(keeps(setup)) / 2,
+    }
     return {"calculator": "tackle", "given": given, "choices": {"rove": setup.rove}}
 
 
@@ -190,4 +192,4 @@ def _cases(bench: Bench) -> Iterator[Iterator[Setup]]:
         yield rove_from(bench, "tackle", rove, first)
 
 
-TACKLE = Way("tackle", "Lift it with a tackle", ("block", "anchor", "rope", "scale"), _cases, _rig, _pulls, _request, _mend)
+TACKLE = Way("tackle", "Lift it with a tackle", _cases, _rig, _pulls, _request, _mend)

@@ -58,4 +58,4 @@ def _cases(bench: Bench) -> Iterator[Iterator[Setup]]:
         yield iter([Setup("wedge", {"wedge": wedge}, missing=() if own else (wedge,))])
 
 
-WEDGE = Way("wedge", "Push a wedge under it", ("wedge", "scale"), _cases, _rig, _pulls, _request)
+WEDGE = Way("wedge", "Push a wedge under it", _cases, _rig, _pulls, _request)

@@ -196,11 +196,10 @@ def _cases_both(bench: Bench) -> Iterator[Iterator[Setup]]:
         yield (lacking(setup, item) if lacks else setup for setup in rove)
 
 
-WINDLASS = Way("windlass", "Wind it up with a windlass", ("windlass", "rope", "scale"), _cases, _rig, _pulls, _request, _mend)
+WINDLASS = Way("windlass", "Wind it up with a windlass", _cases, _rig, _pulls, _request, _mend)
 WINDLASS_TACKLE = Way(
     "windlass-tackle",
     "Windlass hauling a tackle",
-    ("windlass", "block", "anchor", "rope", "scale"),
     _cases_both,
     _rig_both,
     _pulls_both,

@@ -118,7 +118,7 @@ class Lab:
                         yield plank, cart, cart["rolling"][1], cart["weight"]
 
     def tackles(self, rove: str, first: int, load: float, travel: float) -> Any:
-        """Each tackle that its ratings allow: parts, pull, moving weight, rope. ``load`` tells it for a block's weight."""
+        """Each tackle that its ratings allow: parts, pull, moving weight, rope. ``load`` is for a block's weight."""
         blocks = self.kit["block"]
         for n in range(first, 13):
             below = n // 2
@@ -145,9 +145,9 @@ class Lab:
             radius = drum["drum"] / 2 + rope["diameter"] / 2
             turns = travel / (2 * pi * radius)
             need = travel + 3 * 2 * pi * radius + more
-            if drum["rated"] >= pull and rope["rated"] >= pull and rope["length"] >= need:
-                if int(drum["width"] / rope["diameter"] + 1e-9) >= turns + 3:
-                    yield drum, rope, pull * radius / (drum["crank"] * drum["efficiency"][0])
+            strong = drum["rated"] >= pull and rope["rated"] >= pull and rope["length"] >= need
+            if strong and int(drum["width"] / rope["diameter"] + 1e-9) >= turns + 3:
+                yield drum, rope, pull * radius / (drum["crank"] * drum["efficiency"][0])
 
     def options(self) -> set[tuple[str, ...]]:
         """The name of everything that works."""
@@ -167,15 +167,16 @@ class Lab:
             strong = self.holds(plank, self.load + extra)
             if strong and pull <= min(self.hand, most) and self.roped(pull, lambda r, p=plank: p["length"] + TAIL):
                 yield (f"ramp-{kind}", *name)
-            if strong and cart and pull <= most:
-                if any(e <= self.hand for _, _, e in self.ropes_of_windings(pull, plank["length"], TAIL)):
-                    yield ("windlass-cart", *name)
+            wound = self.ropes_of_windings(pull, plank["length"], TAIL)
+            if strong and cart and pull <= most and any(push <= self.hand for _, _, push in wound):
+                yield ("windlass-cart", *name)
             for _, hand, weight, rope, moving in self.tackles(
                 "advantage", 2, lambda w, t=theta, m=mu, x=extra: on_slope(self.load + x + w, t, m), plank["length"]
             ):
                 hauled = on_slope(self.load + extra + weight, theta, mu)
                 fine = hauled <= most and hand <= self.hand and (moving is None or moving["rated"] >= hauled)
-                if fine and self.roped(hand, lambda r, need=rope: need) and self.holds(plank, self.load + extra + weight):
+                fine = fine and self.roped(hand, lambda r, need=rope: need)
+                if fine and self.holds(plank, self.load + extra + weight):
                     yield (f"tackle-{kind}", *name)
                     break
 

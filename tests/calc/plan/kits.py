@@ -14,7 +14,8 @@ UNITS = {
     "weight": "lbf",
     "rated": "lbf",
     **dict.fromkeys(
-        ("length", "width", "thickness", "diameter", "arm", "height", "crank", "drum", "handle", "collar", "travel"), "in"
+        ["length", "width", "thickness", "diameter", "arm", "height", "crank", "drum", "handle", "collar", "travel"],
+        "in",
     ),
 }
 

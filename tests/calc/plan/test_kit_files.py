@@ -77,7 +77,7 @@ def test_no_text_whatever_raises(text: str) -> None:
 @given(st.recursive(st.none() | st.booleans() | st.floats() | TEXTS, lambda x: st.lists(x) | st.dictionaries(TEXTS, x)))
 def test_no_kit_whatever_raises(rows: object) -> None:
     read_kit(rows)
-    read_kit({kind: rows for kind in ITEM_KINDS})
+    read_kit(dict.fromkeys(ITEM_KINDS, rows))
 
 
 def test_a_number_alone_has_the_kits_units() -> None:

@@ -72,11 +72,14 @@ def test_readable_options_come_first_then_the_shortest_pull() -> None:
         assert options == sorted(options, key=lambda o: (not o["readable"], o["path"], o["start"]))
 
 
+HEADS = ("Bring", "Who stands where", "Ask first", "The scale should read", "On the board", "The way down")
+
+
 def test_a_card_has_everything_for_every_option() -> None:
     for R, h in TASKS:
         for at, option in enumerate(plan(R=R, h=h)["options"]):
             card = plan(R=R, h=h, card=at)["html"]["card"]
-            for head in ("Bring", "Who stands where", "Ask first", "The scale should read", "On the board", "The way down"):
+            for head in HEADS:
                 assert f"<h3>{head}</h3>" in card
             assert "<svg" in card, option["key"]
             assert "Crate &lt;b&gt;" in card
@@ -115,7 +118,8 @@ def sixty_things() -> dict[str, list[dict[str, str]]]:
     return {
         "scale": [{"capacity": f"{c} lbf"} for c in (5, 10, 25, 50)],
         "plank": [
-            {"name": f"P{i}", "length": f"{60 + 12 * i} in", "width": "9.25 in", "thickness": "1.5 in"} for i in range(10)
+            {"name": f"P{i}", "length": f"{60 + 12 * i} in", "width": "9.25 in", "thickness": "1.5 in"}
+            for i in range(10)
         ],
         "prop": [{"rated": "500 lbf"}],
         "rope": [{"length": f"{10 + 12 * i} ft", "diameter": "0.5 in", **rated} for i in range(6)],
@@ -124,10 +128,11 @@ def sixty_things() -> dict[str, list[dict[str, str]]]:
         "bar": [{"name": f"B{i}", "length": f"{36 + 8 * i} in", "weight": f"{4 + i} lbf"} for i in range(8)],
         "packing": [{"height": "6 in"}],
         "cart": [{"name": f"C{i}", "weight": f"{15 + 5 * i} lbf", **rated} for i in range(5)],
-        "windlass": [{"name": f"W{i}", "crank": f"{10 + 2 * i} in", "drum": "6 in", "rated": "150 lbf"} for i in range(4)],
+        "windlass": [{"name": f"W{i}", "crank": f"{10 + 2 * i} in", "drum": "6 in", **rated} for i in range(4)],
         "wedge": [{"name": f"G{i}", "length": f"{6 + i} in", "thickness": "1.5 in"} for i in range(6)],
         "screw": [
-            {"name": f"S{i}", "thread": "3/4-6-Acme", "handle": f"{4 + i} in", "travel": "6 in", **rated} for i in range(5)
+            {"name": f"S{i}", "thread": "3/4-6-Acme", "handle": f"{4 + i} in", "travel": "6 in", **rated}
+            for i in range(5)
         ],
     }
 
@@ -155,8 +160,9 @@ def test_the_relations_on_numbers_say_what_the_door_says() -> None:
         ("chain", ""): ({"preset": "own"}, ("R", "h", "IMA_1", "eta_1", "IMA_2", "eta_2"), "E dE"),
         ("wedge-with-friction", ""): ({"kind": "single", "surfaces": "own"}, ("R", "ell", "t", "mu"), "E E_out"),
     }
-    sizes = {"R": (50, 400), "w": (5, 50), "h": (0.1, 0.6), "L": (1, 4), "mu": (0.1, 0.5), "C": (0.01, 0.1), "n": (1, 6)}
-    sizes |= {"k": (0.8, 0.98), "r_c": (0.2, 0.5), "D": (0.05, 0.2), "t": (0.005, 0.02), "eta": (0.5, 0.95), "ell": (0.1, 0.3)}
+    sizes = {"R": (50, 400), "w": (5, 50), "h": (0.1, 0.6), "L": (1, 4), "mu": (0.1, 0.5), "C": (0.01, 0.1)}
+    sizes |= {"n": (1, 6), "k": (0.8, 0.98), "r_c": (0.2, 0.5), "D": (0.05, 0.2), "t": (0.005, 0.02)}
+    sizes |= {"eta": (0.5, 0.95), "ell": (0.1, 0.3)}
     units = {"force": "N", "length": "m", "friction": "", "count": "", "efficiency": "%", "ratio": ""}
     for _ in range(25):
         for (key, _motion), (choices, symbols, wanted) in asked.items():
@@ -167,7 +173,8 @@ def test_the_relations_on_numbers_say_what_the_door_says() -> None:
                 values["t"] = values["ell"] / 6
             boxes = CALCULATORS[key].written_out(CALCULATORS[key].row_counts(values))
             given = {
-                s: f"{v * (100 if boxes[s].kind == 'efficiency' else 1)!r} {units[boxes[s].kind]}" for s, v in values.items()
+                s: f"{v * (100 if boxes[s].kind == 'efficiency' else 1)!r} {units[boxes[s].kind]}"
+                for s, v in values.items()
             }
             if key == "tackle":
                 given["n"] = f"{values['n']:g}"
