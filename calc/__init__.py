@@ -6,12 +6,14 @@ from calc.lab.plan import LABS
 from calc.lab.sheet import describe as describe_record
 from calc.lab.sheet import sample as sample_record
 from calc.letters import letters
+from calc.plan.door import describe as describe_plan
 from calc.relations import relations
 
 __all__ = [
     "answer",
     "answer_json",
     "describe",
+    "describe_plan",
     "describe_record",
     "example",
     "keys",

@@ -1,7 +1,7 @@
 """The only door: a request dict in, an answer dict out (JSON both ways), for page, prerenderer, terminal and tests.
 
 A request names a calculator, or what is to be done with a record sheet (``record``), or several of them
-(``class``, ``group_file``).
+(``class``, ``group_file``), or asks for a plan (``plan``) or for a kit as a file (``kit_file``, ``write_kit``).
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from typing import Any
 
 from calc.answer import answer as of_a_calculator
 from calc.lab import pool, sheet
+from calc.plan import door as plan_door
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -23,6 +24,8 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         return sheet.answer(request)
     if "class" in request or "group_file" in request:
         return pool.answer(request)
+    if "plan" in request or "kit_file" in request or "write_kit" in request:
+        return plan_door.answer(request)
     return of_a_calculator(request)
 
 

@@ -16,6 +16,7 @@ from calc.loaded_bar import LOADED_BAR
 from calc.measures import MEASURES
 from calc.model import Calculator
 from calc.pin_friction import PIN_FRICTION
+from calc.plank_check import PLANK_CHECK
 from calc.ramp_shape import RAMP_SHAPE
 from calc.rope_on_post import ROPE_ON_POST
 from calc.same_work import SAME_WORK
@@ -65,6 +66,7 @@ CALCULATORS: dict[str, Calculator] = {
         SHORTEST_RAMP,
         TILT_TEST,
         LEVEL_DRAG,
+        PLANK_CHECK,
         WEDGE,
         WEDGE_WITH_FRICTION,
     )

@@ -57,6 +57,8 @@ KINDS: Mapping[str, Kind] = {
         Kind("pitch", "a pitch", "metre", "in", "mm", ("in", "mm", "TPI"), _IN / 80, _IN / 0.5),
         Kind("turns", "a number of turns", "", "turns", "turns", ("turns",), 1e-6, 1e6),
         Kind("count", "a whole number", "", "", "", (), 1, 10000, whole=True),
+        Kind("stress", "a stress", "pascal", "psi", "MPa", ("psi", "MPa", "GPa"), 1.0, 1e12),
+        Kind("heft", "weight per volume", "newton/metre**3", "lbf/ft³", "kN/m³", ("lbf/ft³", "kN/m³"), 100.0, 1e6),
         Kind("mass", "a mass", "kilogram", "lb", "kg", ("kg", "g", "lb", "oz"), 1e-6, 1e6),
     )
 }
@@ -98,13 +100,21 @@ _SPELLINGS: Mapping[str, tuple[str, ...]] = {
     "ft·lbf/s": ("ft·lbf/s", "ft lbf/s", "ft*lbf/s", "ft-lbf/s"),
     "rpm": ("rpm", "r/min", "rev/min", "turns/min", "turns per minute"),
     "rad/s": ("rad/s",),
+    "psi": ("psi", "lbf/in²", "lbf/in2"),
+    "MPa": ("MPa", "N/mm²", "N/mm2"),
+    "GPa": ("GPa",),
+    "lbf/ft³": ("lbf/ft³", "lbf/ft3", "lb/ft³", "lb/ft3"),
+    "kN/m³": ("kN/m³", "kN/m3"),
     "turns": ("turns", "turn", "rev", "revs", "revolutions"),
     "TPI": ("TPI", "threads/in", "threads per inch", "per inch"),
 }
 _EXACT = {word: unit for unit, words in _SPELLINGS.items() for word in words}
 # "M" stays unknown on purpose: it could be m or mm badly typed. Otherwise case carries no meaning.
 _ANY_CASE = {word.lower(): unit for word, unit in _EXACT.items() if word.lower() != "m"}
-_PINT = {"lb": "pound", "°": "degree", "%": "percent", "rpm": "turn/minute", "rad/s": "radian/second"}
+_PINT = {"lb": "pound", "°": "degree", "%": "percent", "rpm": "turn/minute", "rad/s": "radian/second"} | {
+    "lbf/ft³": "lbf/foot**3",
+    "kN/m³": "kilonewton/metre**3",
+}
 _COUNTED = ("", "turns")
 PER_INCH = "TPI"  # the one unit that counts the other way round: more threads to an inch, a smaller pitch
 _MEASURES = {
@@ -117,6 +127,8 @@ _MEASURES = {
         ("joule", "work or torque"),
         ("watt", "power"),
         ("radian/second", "a speed of turning"),
+        ("pascal", "a stress"),
+        ("newton/metre**3", "weight per volume"),
     )
 }
 

@@ -63,9 +63,9 @@ class Keeping {
   }
 }
 
-/** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text */
-function saveAsFile(name, text) {
-  const address = URL.createObjectURL(new Blob([text], { type: "text/csv" }));
+/** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text @param {string} [type] */
+function saveAsFile(name, text, type = "text/csv") {
+  const address = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement("a");
   link.href = address;
   link.download = name;
@@ -75,12 +75,15 @@ function saveAsFile(name, text) {
   setTimeout(() => URL.revokeObjectURL(address), 1000);
 }
 
-/** @param {File} file @returns {Promise<string>} its text; rejects with a sentence for the reader */
-async function textOf(file) {
-  if (file.size > 2_000_000) throw new Error(`${file.name} is too large to be a record sheet.`);
+/**
+ * @param {File} file @param {string} [what] it should be @param {string} [mend]
+ * @returns {Promise<string>} its text; rejects with a sentence for the reader
+ */
+async function textOf(file, what = "a record sheet", mend = "Save the sheet as CSV.") {
+  if (file.size > 2_000_000) throw new Error(`${file.name} is too large to be ${what}.`);
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
   } catch {
-    throw new Error(`${file.name} is not a text file. Save the sheet as CSV.`);
+    throw new Error(`${file.name} is not a text file. ${mend}`);
   }
 }
