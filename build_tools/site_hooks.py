@@ -87,8 +87,8 @@ def on_post_build(config: MkDocsConfig) -> None:
     """Write the script for search from a disk where ``extra.polyfills`` names it, and where each calculator stands."""
     where = json.dumps(dict(sorted(_places.items())), indent=1)
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
-    look = Path(config.site_dir) / "assets/look.css"
-    look.write_text(without_comments(look.read_text("utf-8")), "utf-8")
+    for sheet in (Path(config.site_dir) / "assets").glob("*.css"):
+        sheet.write_text(without_comments(sheet.read_text("utf-8")), "utf-8")
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:

@@ -15,9 +15,10 @@ def test_spaces_and_comments_go_and_strings_stay():
 
 
 @pytest.mark.browser
-def test_a_browser_reads_the_same_rules_in_both(browser: Browser, root: Path):
+@pytest.mark.parametrize("name", ["look", "plan", "planner"])
+def test_a_browser_reads_the_same_rules_in_both(browser: Browser, root: Path, name: str):
     page = browser.new_page()
-    css = (root / "docs/assets/look.css").read_text("utf-8")
+    css = (root / f"docs/assets/{name}.css").read_text("utf-8")
     rules = [
         page.evaluate(
             "css => { const s = new CSSStyleSheet(); s.replaceSync(css); return [...s.cssRules].map(r => r.cssText); }",
@@ -25,7 +26,7 @@ def test_a_browser_reads_the_same_rules_in_both(browser: Browser, root: Path):
         )
         for text in (css, without_comments(css))
     ]
-    assert len(rules[0]) > 200
+    assert len(rules[0]) > 10
     # a value with a variable in it is told back as it was written, spaces and all
     assert [re.sub(r"\s*,\s*", ",", rule) for rule in rules[0]] == [re.sub(r"\s*,\s*", ",", rule) for rule in rules[1]]
     page.close()
