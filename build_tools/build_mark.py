@@ -9,6 +9,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+SETTING = "SITE_BUILD_MARK"
+"""The environment variable that tells the page builder the mark: a file may change while it builds."""
+
 _OWN = re.compile(r'((?:src|href)="(?:\.\./)*assets/(?:engine/)?[\w-]+\.(?:js|css))"')
 
 

@@ -5,7 +5,7 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from build_tools import build_mark, editions, fingerprint
@@ -14,6 +14,8 @@ from build_tools.stick import checksums, names
 
 INPUTS = ("docs", "calc", "shared", "build_tools", "mkdocs.yml", "requirements.txt", "package-lock.json", "VERSION")
 """What the site is made from: folders with all that is in them, and files."""
+
+CODE_DRAWING = "qrcode-generator/dist/qrcode.js"
 
 
 class BuildFailed(Exception):
@@ -34,12 +36,14 @@ def build(root: Path, edition: str = editions.TEACHER) -> bool:
         fingerprint.forget(note)
         new = root / "build" / "new-site"
         _pack_engine(root)
-        _run_mkdocs(root, new, edition)
+        mark = build_mark.mark(inputs, edition)
+        _run_mkdocs(root, new, {editions.SETTING: edition, build_mark.SETTING: mark})
+        _put_in_code_drawing(root, new)
         for file in sorted((root / "build" / "engine").glob("*.js")):
             (new / "assets" / "engine").mkdir(parents=True, exist_ok=True)
             shutil.copy2(file, new / "assets" / "engine")
         for listed in (new / "assets" / "engine").glob("parts.js"):
-            build_mark.in_list_of_parts(listed, build_mark.mark(inputs, edition))
+            build_mark.in_list_of_parts(listed, mark)
         _list_files(new)
         _put_in_place(new, site, root / "build" / "old-site")
         fingerprint.remember(note, _built(site, inputs))
@@ -83,7 +87,7 @@ def _pack_engine(root: Path) -> None:
     engine.pack(root, root / "build" / "engine")
 
 
-def _run_mkdocs(root: Path, out: Path, edition: str) -> None:
+def _run_mkdocs(root: Path, out: Path, settings: Mapping[str, str]) -> None:
     command = [
         sys.executable,
         "-m",
@@ -96,9 +100,27 @@ def _run_mkdocs(root: Path, out: Path, edition: str) -> None:
         str(out),
     ]
     # The theme's notice about its own future is for us, not for someone who builds a site.
-    env = {**os.environ, "NO_MKDOCS_2_WARNING": "1", editions.SETTING: edition}
+    env = {**os.environ, "NO_MKDOCS_2_WARNING": "1", **settings}
     if subprocess.call(command, cwd=root, env=env) != 0:
         raise BuildFailed("mkdocs could not build the pages: see above.")
+
+
+def _put_in_code_drawing(root: Path, new: Path) -> None:
+    """Puts the script that works out QR codes where share.js fetches it, shortened."""
+    out = new / "assets" / "qr" / "code.js"
+    out.parent.mkdir(parents=True, exist_ok=True)
+    packages = root / "node_modules"
+    command = [
+        shutil.which("node") or "node",
+        packages / "terser/bin/terser",
+        packages / CODE_DRAWING,
+        "-c",
+        "-m",
+        "-o",
+        out,
+    ]
+    if subprocess.call(command) != 0:
+        raise BuildFailed(f"{CODE_DRAWING} could not be shortened: see above.")
 
 
 def _list_files(site: Path) -> None:

@@ -74,10 +74,10 @@ _places: dict[str, str] = {}
 
 
 def on_page_content(html: str, page: Page, **_: Any) -> str:
-    """Note which calculators stand on a page. Raises PluginError where students would be led to a teachers' page."""
+    """Note which sheets stand on a page. Raises PluginError where students would be led to a teachers' page."""
     if page.url not in _teachers and (links := editions.links_to(html, page.url, _teachers)):
         raise PluginError(f"{page.url} is for students, and leads to a page for teachers: {', '.join(links)}")
-    _places.update(dict.fromkeys(re.findall(r'<calculator-sheet key="([^"]+)"', html), page.url))
+    _places.update(dict.fromkeys(re.findall(r'<(?:calculator|record)-sheet key="([^"]+)"', html), page.url))
     return html
 
 
@@ -106,7 +106,7 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig, **_: Any) -> str
 
 @cache
 def _mark(root: Path, edition: str) -> str:
-    return build_mark.mark(site_builder.state_of_inputs(root), edition)
+    return os.environ.get(build_mark.SETTING) or build_mark.mark(site_builder.state_of_inputs(root), edition)
 
 
 def on_post_build(config: MkDocsConfig) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools import site_builder
+from build_tools import editions, site_builder
 from build_tools.commands import serve
 
 
@@ -20,15 +20,16 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         (root / "build" / "engine").mkdir(parents=True, exist_ok=True)
         (root / "build" / "engine" / "code.js").write_text("code")
 
-    def write_pages(root: Path, out: Path, edition: str) -> None:
+    def write_pages(root: Path, out: Path, settings: dict[str, str]) -> None:
         text = (root / "docs" / "page.md").read_text()
         if text == "wrong":
             raise site_builder.BuildFailed("The page is wrong.")
         out.mkdir(parents=True, exist_ok=True)
-        (out / "index.html").write_text(text if edition == "teacher" else f"{text} for the class")
+        (out / "index.html").write_text(text if settings[editions.SETTING] == "teacher" else f"{text} for the class")
 
     monkeypatch.setattr(site_builder, "_pack_engine", pack)
     monkeypatch.setattr(site_builder, "_run_mkdocs", write_pages)
+    monkeypatch.setattr(site_builder, "_put_in_code_drawing", lambda root, new: None)
     return tmp_path
 
 
