@@ -430,7 +430,7 @@
 
     /** Prints this sheet alone: blank while nothing is typed. */
     async print() {
-      await this.shared.drawForPaper(this.fragment());
+      await Share.onPaper(this.fragment());
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = "";

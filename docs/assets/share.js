@@ -9,6 +9,7 @@
 
 class Share {
   static LONGEST = 300; // characters that a telephone still reads off paper
+  static SHORT = 150; // up to here with level M, which a crease may hide 15 % of; longer ones need larger modules more
   static QUIET = 4; // modules of white around a code: ISO/IEC 18004
   static #script = /** @type {HTMLScriptElement} */ (document.currentScript).src;
   /** @type {Promise<void> | null} */
@@ -22,8 +23,6 @@ class Share {
     this.holds = /** @type {HTMLElement} */ (place.querySelector(".share-holds"));
     this.code = /** @type {HTMLElement} */ (place.querySelector(".share-code"));
     this.note = /** @type {HTMLElement} */ (place.querySelector(".share-note"));
-    /** @type {HTMLElement | null} the code on paper */
-    this.paper = place.closest("form")?.querySelector(".share-paper") ?? null;
     place.querySelector("[data-act=close-share]")?.addEventListener("click", () => {
       place.hidden = true;
       this.from?.focus();
@@ -68,13 +67,19 @@ class Share {
     }
   }
 
-  /** Puts the code on the printed sheet; without one, nothing. @param {string} fragment */
-  async drawForPaper(fragment) {
-    if (!this.paper) return;
+  /** Puts the code at the head of the paper, for as long as it takes to print. @param {string} fragment */
+  static async onPaper(fragment) {
+    const place = /** @type {HTMLElement | null} */ (document.querySelector(".site-head .share-paper"));
     const address = Share.address(fragment);
-    const fits = !Share.reason(address) && (await Share.ready().then(() => true, () => false));
-    this.paper.hidden = !fits;
-    /** @type {HTMLElement} */ (this.paper.querySelector("span")).innerHTML = fits ? Share.svg(address) : "";
+    if (!place || Share.reason(address)) return;
+    try {
+      await Share.ready();
+    } catch {
+      return; // the sheet prints without it
+    }
+    place.innerHTML = Share.svg(address);
+    place.hidden = false;
+    addEventListener("afterprint", () => (place.hidden = true), { once: true });
   }
 
   /** @param {string} address @returns {string} why there is no code, or nothing */
@@ -106,7 +111,7 @@ class Share {
 
   /** The code as a drawing: numbers only, so that no text of a reader comes into the page. @param {string} address */
   static svg(address) {
-    const code = /** @type {any} */ (window).qrcode(0, "M"); // as small as fits, level M: a crease may hide 15 %
+    const code = /** @type {any} */ (window).qrcode(0, address.length > Share.SHORT ? "L" : "M"); // as small as fits
     code.addData(address, "Byte");
     code.make();
     const count = code.getModuleCount();

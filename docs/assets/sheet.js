@@ -236,7 +236,6 @@
       this.reachFormulas();
       this.steps.classList.toggle("is-stale", !working);
       this.change?.show(answer.sliders);
-      this.shared.drawForPaper(this.fragment());
     }
 
     widthsShown() {
@@ -469,7 +468,7 @@
     async print(part) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
       await this.work();
-      await this.shared.drawForPaper(this.fragment());
+      if (part === "sheet") await Share.onPaper(this.fragment());
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = part;
