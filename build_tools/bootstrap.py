@@ -14,6 +14,8 @@ from build_tools.missing import Missing
 NEEDS = {
     "site": (environment.BUILD, True),
     "serve": (environment.BUILD, True),
+    "stick": (environment.BUILD, True),
+    "verify": (environment.BUILD, False),
     "calc": (environment.BUILD, False),
     "test": (environment.TEST, True),
     "bench": (environment.TEST, True),

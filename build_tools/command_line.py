@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from pathlib import Path
 
 
 def parser() -> argparse.ArgumentParser:
@@ -14,7 +15,12 @@ def parser() -> argparse.ArgumentParser:
     )
     verbs = top.add_subparsers(dest="verb", metavar="VERB", required=True)
 
-    verbs.add_parser("site", help="build everything into site/", description="Builds everything into site/.")
+    site = verbs.add_parser(
+        "site",
+        help="build everything into site/",
+        description="Builds the teacher edition into site/, or the class edition, without keys, into site-class/.",
+    )
+    _edition(site)
 
     test = verbs.add_parser("test", help="run all tests", description="Runs all tests.")
     test.add_argument("--quick", action="store_true", help="leave out the tests that start a browser")
@@ -25,6 +31,27 @@ def parser() -> argparse.ArgumentParser:
         description="Serves site/ on this machine only, and rebuilds it when a file it is made from changes.",
     )
     serve.add_argument("--port", type=_port, default=8000, help="the port to serve on (8000; 0 picks a free one)")
+
+    _edition(serve)
+
+    stick = verbs.add_parser(
+        "stick",
+        help="copy the site to a USB stick and check every byte",
+        description="Copies the site to a USB stick, reads every file back, and mends a copy that was interrupted.",
+    )
+    stick.add_argument(
+        "folder", metavar="FOLDER", type=Path, help="where the stick appears, like E:\\ or /media/you/STICK"
+    )
+    _edition(stick)
+
+    verify = verbs.add_parser(
+        "verify",
+        help="check a stick again",
+        description="Reads every file of a stick, or of another copy, and names what is damaged or missing.",
+    )
+    verify.add_argument(
+        "folder", metavar="FOLDER", type=Path, help="where the stick appears, or the folder of the copy"
+    )
 
     bench = verbs.add_parser(
         "bench",
@@ -53,6 +80,15 @@ def parser() -> argparse.ArgumentParser:
 def parse(arguments: Sequence[str]) -> argparse.Namespace:
     """The verb and what was said with it; ends the program with a usage line when that makes no sense."""
     return parser().parse_args(arguments)
+
+
+def _edition(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument(
+        "--edition",
+        choices=("teacher", "class"),
+        default="teacher",
+        help="all pages (teacher, the default), or those without keys and teachers' notes (class)",
+    )
 
 
 def _given(text: str) -> tuple[str, str]:

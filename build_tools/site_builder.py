@@ -5,40 +5,54 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from build_tools import fingerprint
+from build_tools import build_mark, editions, fingerprint
 from build_tools.one_at_a_time import one_at_a_time
+from build_tools.stick import checksums, names
 
-INPUTS = ("docs", "calc", "shared", "build_tools", "mkdocs.yml", "requirements.txt", "package-lock.json")
+INPUTS = ("docs", "calc", "shared", "build_tools", "mkdocs.yml", "requirements.txt", "package-lock.json", "VERSION")
 """What the site is made from: folders with all that is in them, and files."""
+
+CODE_DRAWING = "qrcode-generator/dist/qrcode.js"
 
 
 class BuildFailed(Exception):
     """The site could not be built; what went wrong has been printed."""
 
 
-def build(root: Path) -> bool:
-    """Sees that site/ is what its inputs say; returns whether that took a build.
+def build(root: Path, edition: str = editions.TEACHER) -> bool:
+    """Sees that an edition's folder, site/ or site-class/, is what its inputs say; returns whether that took a build.
 
     The old site stays as it was until the new one is whole. Raises BuildFailed.
     """
     with one_at_a_time(root / "build" / "site.lock"):
         inputs = state_of_inputs(root)
-        note = root / "build" / "site-built.txt"
-        if fingerprint.matches(note, _built(root, inputs)):
+        site = folder_of(root, edition)
+        note = root / "build" / f"{site.name}-built.txt"
+        if fingerprint.matches(note, _built(site, inputs)):
             return False
         fingerprint.forget(note)
         new = root / "build" / "new-site"
         _pack_engine(root)
-        _run_mkdocs(root, new)
+        mark = build_mark.mark(inputs, edition)
+        _run_mkdocs(root, new, {editions.SETTING: edition, build_mark.SETTING: mark})
+        _put_in_code_drawing(root, new)
         for file in sorted((root / "build" / "engine").glob("*.js")):
             (new / "assets" / "engine").mkdir(parents=True, exist_ok=True)
             shutil.copy2(file, new / "assets" / "engine")
-        _put_in_place(new, root / "site", root / "build" / "old-site")
-        fingerprint.remember(note, _built(root, inputs))
+        for listed in (new / "assets" / "engine").glob("parts.js"):
+            build_mark.in_list_of_parts(listed, mark)
+        _list_files(new)
+        _put_in_place(new, site, root / "build" / "old-site")
+        fingerprint.remember(note, _built(site, inputs))
         return True
+
+
+def folder_of(root: Path, edition: str) -> Path:
+    """Where an edition is built."""
+    return root / editions.FOLDERS[edition]
 
 
 def state_of_inputs(root: Path) -> str:
@@ -57,13 +71,13 @@ def input_files(root: Path) -> Iterator[Path]:
                 yield file
 
 
-def _built(root: Path, inputs: str) -> str:
+def _built(site: Path, inputs: str) -> str:
     """A digest of the inputs and of the site's files as they lie there, so that a damaged site is built anew."""
     digest = hashlib.sha256(inputs.encode())
-    for file in sorted((root / "site").rglob("*")):
+    for file in sorted(site.rglob("*")):
         about = file.stat()
         if file.is_file():
-            digest.update(f"{file.relative_to(root)} {about.st_size} {about.st_mtime_ns}\n".encode())
+            digest.update(f"{file.relative_to(site)} {about.st_size} {about.st_mtime_ns}\n".encode())
     return digest.hexdigest()
 
 
@@ -73,7 +87,7 @@ def _pack_engine(root: Path) -> None:
     engine.pack(root, root / "build" / "engine")
 
 
-def _run_mkdocs(root: Path, out: Path) -> None:
+def _run_mkdocs(root: Path, out: Path, settings: Mapping[str, str]) -> None:
     command = [
         sys.executable,
         "-m",
@@ -86,9 +100,35 @@ def _run_mkdocs(root: Path, out: Path) -> None:
         str(out),
     ]
     # The theme's notice about its own future is for us, not for someone who builds a site.
-    env = dict(os.environ, NO_MKDOCS_2_WARNING="1")
+    env = {**os.environ, "NO_MKDOCS_2_WARNING": "1", **settings}
     if subprocess.call(command, cwd=root, env=env) != 0:
         raise BuildFailed("mkdocs could not build the pages: see above.")
+
+
+def _put_in_code_drawing(root: Path, new: Path) -> None:
+    """Puts the script that works out QR codes where share.js fetches it, shortened."""
+    out = new / "assets" / "qr" / "code.js"
+    out.parent.mkdir(parents=True, exist_ok=True)
+    packages = root / "node_modules"
+    command = [
+        shutil.which("node") or "node",
+        packages / "terser/bin/terser",
+        packages / CODE_DRAWING,
+        "-c",
+        "-m",
+        "-o",
+        out,
+    ]
+    if subprocess.call(command) != 0:
+        raise BuildFailed(f"{CODE_DRAWING} could not be shortened: see above.")
+
+
+def _list_files(site: Path) -> None:
+    """Writes the list of sums that a copy of the site is checked against; every name must fit on a stick."""
+    sums = checksums.of_folder(site)
+    if bad := names.problems([*sums, checksums.NAME]):
+        raise BuildFailed("A stick cannot hold these names:\n  " + "\n  ".join(bad))
+    (site / checksums.NAME).write_bytes(checksums.written(sums).encode())
 
 
 def _put_in_place(new: Path, site: Path, old: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from functools import cache
 from pathlib import Path
@@ -11,10 +12,11 @@ from typing import Any
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
-from build_tools import site_builder
+from build_tools import build_mark, editions, site_builder
 from build_tools.content_policy import with_policy
 from build_tools.shop_objects import of_page
 from build_tools.shop_pictures import thumbnail
@@ -34,10 +36,31 @@ SEARCH_FROM_DISK = """"use strict";
 """
 
 
+_teachers: set[str] = set()
+"""The addresses of the pages for teachers, whether this edition holds them or not."""
+
+
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
-    """Leave out the theme's page for missing addresses: only a server set up for it could show it."""
+    """Choose the edition's pages; leave out the theme's page for missing addresses, which few servers would show."""
     config.theme.static_templates.discard("404.html")
+    edition = os.environ.get(editions.SETTING, editions.TEACHER)
+    pages = editions.for_teachers(Path(config.docs_dir))
+    _teachers.update(page.removesuffix(".md") + ".html" for page in pages)
+    if edition == editions.CLASS:
+        config.nav = editions.without(config.nav or [], pages)
+    config.extra["edition"] = edition
+    config.extra["version"] = editions.version(Path(config.config_file_path).parent).words
     return config
+
+
+def on_files(files: Files, config: MkDocsConfig) -> Files:
+    """Take the pages for teachers out of the class edition, before anything can lead to one."""
+    if config.extra["edition"] == editions.CLASS:
+        for page in editions.for_teachers(Path(config.docs_dir)):
+            file = files.get_file_from_path(page)
+            if file is not None:
+                files.remove(file)
+    return files
 
 
 def on_env(env: Environment, **_: Any) -> Environment:
@@ -51,8 +74,10 @@ _places: dict[str, str] = {}
 
 
 def on_page_content(html: str, page: Page, **_: Any) -> str:
-    """Note which calculators stand on a page."""
-    _places.update(dict.fromkeys(re.findall(r'<calculator-sheet key="([^"]+)"', html), page.url))
+    """Note which sheets stand on a page. Raises PluginError where students would be led to a teachers' page."""
+    if page.url not in _teachers and (links := editions.links_to(html, page.url, _teachers)):
+        raise PluginError(f"{page.url} is for students, and leads to a page for teachers: {', '.join(links)}")
+    _places.update(dict.fromkeys(re.findall(r'<(?:calculator|record)-sheet key="([^"]+)"', html), page.url))
     return html
 
 
@@ -74,13 +99,14 @@ def _leading_on(html: str, page: Page) -> str:
 def on_post_page(output: str, page: Page, config: MkDocsConfig, **_: Any) -> str:
     """Complete the leads of the finished page; give it its policy, and the mark of the build that scripts compare."""
     output = _leading_on(output, page)
-    mark = f'<meta name="build" content="{_build_mark(config.config_file_path)}">'
-    return with_policy(output.replace("</head>", mark + "</head>", 1))
+    mark = _mark(Path(config.config_file_path).parent, config.extra["edition"])
+    output = build_mark.in_addresses(output, mark)
+    return with_policy(output.replace("</head>", f'<meta name="build" content="{mark}"></head>', 1))
 
 
 @cache
-def _build_mark(config_file: str) -> str:
-    return site_builder.state_of_inputs(Path(config_file).parent)[:12]
+def _mark(root: Path, edition: str) -> str:
+    return os.environ.get(build_mark.SETTING) or build_mark.mark(site_builder.state_of_inputs(root), edition)
 
 
 def on_post_build(config: MkDocsConfig) -> None:

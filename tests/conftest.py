@@ -33,6 +33,13 @@ def site(root: Path) -> Path:
 
 
 @pytest.fixture(scope="session")
+def class_site(root: Path) -> Path:
+    """The class edition, as `site --edition class` leaves it."""
+    site_builder.build(root, "class")
+    return root / "site-class"
+
+
+@pytest.fixture(scope="session")
 def file_url(site: Path) -> str:
     """The site opened from the disk; the address ends in a slash."""
     return site.as_uri() + "/"

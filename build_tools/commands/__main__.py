@@ -14,11 +14,15 @@ def run(arguments: list[str]) -> int:
     if said.verb == "site":
         from build_tools.commands import site
 
-        return site.run(ROOT)
+        return site.run(ROOT, said.edition)
     if said.verb == "serve":
         from build_tools.commands import serve
 
-        return serve.run(ROOT, said.port)
+        return serve.run(ROOT, said.port, said.edition)
+    if said.verb in ("stick", "verify"):
+        from build_tools.commands import stick
+
+        return stick.run(ROOT, said.folder, said.edition) if said.verb == "stick" else stick.verify(said.folder)
     if said.verb == "test":
         from build_tools.commands import test
 

@@ -11,18 +11,19 @@ from build_tools.local_server import serving
 SECONDS_BETWEEN_LOOKS = 0.7
 
 
-def run(root: Path, port: int) -> int:
+def run(root: Path, port: int, edition: str) -> int:
     """Serves until the reader presses Ctrl-C; returns the exit code."""
     looked_at = glance(root)
-    print("Building site/", flush=True)
-    _rebuild(root)
-    if not (root / "site" / "index.html").exists():
+    site = site_builder.folder_of(root, edition)
+    print(f"Building {site.name}/", flush=True)
+    _rebuild(root, edition)
+    if not (site / "index.html").exists():
         return 1
     try:
-        with serving(root / "site", port) as address:
+        with serving(site, port) as address:
             print(f"Serving at {address} (stop with Ctrl-C)", flush=True)
             while True:
-                looked_at = rebuild_on_change(root, looked_at)
+                looked_at = rebuild_on_change(root, looked_at, edition)
                 time.sleep(SECONDS_BETWEEN_LOOKS)
     except OSError as error:
         print(
@@ -47,17 +48,20 @@ def glance(root: Path) -> frozenset[tuple[str, int, int]]:
     return frozenset(seen)
 
 
-def rebuild_on_change(root: Path, before: frozenset[tuple[str, int, int]]) -> frozenset[tuple[str, int, int]]:
+def rebuild_on_change(
+    root: Path, before: frozenset[tuple[str, int, int]], edition: str
+) -> frozenset[tuple[str, int, int]]:
     """Rebuilds when a file differs from `before`; returns what is there now."""
     now = glance(root)
     if now != before:
         changed = sorted({name for name, _, _ in now ^ before})
         print(f"Changed: {', '.join(str(Path(name).relative_to(root)) for name in changed[:3])}", flush=True)
-        _rebuild(root)
+        _rebuild(root, edition)
     return now
 
 
-def _rebuild(root: Path) -> None:
+def _rebuild(root: Path, edition: str) -> None:
     # In a process of its own, since the changed file may be a module that this one has already imported.
-    code = subprocess.call([sys.executable, "-m", "build_tools.commands", "site"], cwd=root, stdout=subprocess.DEVNULL)
+    command = [sys.executable, "-m", "build_tools.commands", "site", "--edition", edition]
+    code = subprocess.call(command, cwd=root, stdout=subprocess.DEVNULL)
     print("Built." if code == 0 else "Not built: see above. The site stays as it was.", flush=True)

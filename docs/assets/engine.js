@@ -23,13 +23,16 @@
   const TOOK_TOO_LONG = "This took too long and was stopped. Change a number to try again.";
   const WENT_WRONG = "The calculator could not answer this. Change a number to try again.";
 
-  const folder = new URL("engine/", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
+  const own = new URL(/** @type {HTMLScriptElement} */ (document.currentScript).src);
+  const folder = new URL("engine/", own).href;
+  /** The mark of the build that made this page; the list of parts carries one too. */
+  const build = own.search.slice(1);
 
   /** An error whose message is a sentence for the reader. */
   class ReaderError extends Error {}
 
   /** @typedef {{name: string, size: number}} PartRow size in bytes, unpacked */
-  /** @typedef {{protocol: number, heap: number, parts: Record<string, PartRow>}} Manifest */
+  /** @typedef {{build?: string, protocol: number, heap: number, parts: Record<string, PartRow>}} Manifest */
 
   /** The script files of the engine: each delivers itself by a call of engine.part. */
   class Parts {
@@ -50,10 +53,11 @@
     async list(fresh) {
       if (fresh || !this.#manifest) {
         // A new address makes a browser ask again for a list that it kept from an older version.
-        await loadScript(fresh ? `${folder}parts.js?${Date.now()}` : `${folder}parts.js`);
+        await loadScript(fresh ? `${folder}parts.js?${Date.now()}` : `${folder}parts.js${own.search}`);
       }
       if (!this.#manifest) throw new ReaderError(FILE_MISSING);
-      if (this.#manifest.protocol !== PROTOCOL) throw new ReaderError(OTHER_VERSION);
+      const sameBuild = !build || !this.#manifest.build || this.#manifest.build === build;
+      if (this.#manifest.protocol !== PROTOCOL || !sameBuild) throw new ReaderError(OTHER_VERSION);
       return this.#manifest;
     }
 
@@ -209,7 +213,12 @@
     async #loadTheRest() {
       const { parts } = await this.parts.list(false);
       const { later } = this.needed;
-      await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part].size)));
+      try {
+        await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part].size)));
+      } catch (error) {
+        await this.parts.list(true); // a server that has got a new version meanwhile: this says so
+        throw error;
+      }
     }
 
     /** @param {object} message */

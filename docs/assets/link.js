@@ -52,7 +52,13 @@ const sheetLink = (() => {
     return at >= 0 ? text.slice(at + 1).trim() : text.trim();
   }
 
-  return { VERSION, read, fragmentOf };
+  /** @param {[string, string][]} parts @returns {string} the end of an address, without '#' */
+  function write(parts) {
+    const written = (/** @type {string} */ text) => encodeURIComponent(text).replaceAll("_", "%5F").replaceAll("%20", "_");
+    return parts.map(([name, text]) => `${name}=${written(text)}`).join("&");
+  }
+
+  return { VERSION, read, write, fragmentOf };
 })();
 
 /** <paste-link>: the box on the home page that opens a link in this copy, wherever the copy lies. */

@@ -44,6 +44,8 @@
       const kept = this.keeping.read();
       this.keep.checked = this.keeping.long;
       if (kept) this.fill(kept);
+      this.shared = new Share(part(".copied"));
+      this.openLink();
       this.before = JSON.stringify(this.state());
       this.ask(0);
     }
@@ -76,6 +78,7 @@
         if (act === "save") this.saveFile();
         if (act === "open") this.file.click();
         if (act === "print") this.print();
+        if (act === "share") this.shared.show(this.fragment(), { holds: this.linkHolds(), lacks: "readings, results and names" });
         if (act === "sample") this.fillInSample();
         if (act === "undo") this.undo();
         if (act === "clear") this.clear();
@@ -83,12 +86,49 @@
       });
       const { signal } = this.leaving;
       document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
+      addEventListener("hashchange", () => this.openLink() && this.changed(0), { signal });
     }
 
     leave() {
       this.leaving.abort();
       clearTimeout(this.pause);
       clearTimeout(this.quiet);
+    }
+
+    // ---- links: units, sizes and instruments, never a reading -----------------------------------------------
+
+    /** @returns {[string, string][]} what a teacher sets up for all groups */
+    setUp() {
+      const { once, tools, tare } = this.state();
+      return [...Object.entries(once), ...Object.entries(tools), ...(tare ? [["tare", tare]] : [])];
+    }
+
+    fragment() {
+      return sheetLink.write([["c", this.key], ["v", sheetLink.VERSION], ["u", this.units], ...this.setUp()]);
+    }
+
+    linkHolds() {
+      const words = this.setUp().map(([name, text]) => `${this.box(name).labels?.[0]?.textContent ?? name} ${this.wordsOf(name, text)}`);
+      return [this.units === "us" ? "US units" : "SI units", ...words];
+    }
+
+    /** @param {string} name @param {string} text */
+    wordsOf(name, text) {
+      const box = /** @type {any} */ (this.box(name));
+      return box instanceof HTMLSelectElement ? box.selectedOptions[0].textContent : text;
+    }
+
+    /** Sets the sheet up as the address says, if it is for this sheet; readings that stand in it stay. @returns {boolean} */
+    openLink() {
+      const { calculator, units, given } = sheetLink.read(location.hash, []);
+      if (calculator !== this.key) return false;
+      const state = this.state();
+      const once = Object.fromEntries(this.onceBoxes.map((box) => [box.name, given[box.name] ?? ""]).filter(([, text]) => text));
+      const may = (/** @type {any} */ box, /** @type {string} */ text) => !box.options || [...box.options].some((it) => it.value === text);
+      const tools = Object.fromEntries(TOOLS.filter((name) => given[name] && may(this.box(name), given[name])).map((name) => [name, given[name]]));
+      this.fill({ ...state, units, once, tools, tare: given.tare ?? "" });
+      this.host.scrollIntoView();
+      return true;
     }
 
     // ---- what stands in the sheet --------------------------------------------------------------------------
@@ -397,7 +437,8 @@
     }
 
     /** Prints this sheet alone: blank while nothing is typed. */
-    print() {
+    async print() {
+      await Share.onPaper(this.fragment());
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = "";

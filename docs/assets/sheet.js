@@ -82,7 +82,7 @@
       const change = form.querySelector(".change");
       this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
       this.leaving = new AbortController();
-      this.copied = part(".copied");
+      this.shared = new Share(part(".copied"));
       this.link = "";
       /** @type {Map<string, string>} what the link gave and nobody has confirmed yet: unread, unknown or refused */
       this.unread = new Map();
@@ -131,7 +131,8 @@
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
         if (act === "print") this.print("sheet");
         if (act === "print-page") this.print("page");
-        if (act === "copy") this.copyLink();
+        if (act === "share") this.share();
+        if (act === "big") this.big(/** @type {HTMLElement} */ (target));
         if (act === "example") this.startOver();
         if (act === "clear") this.fillAll(() => "");
         // A lead to this very page whose numbers stand in the address already: the browser would do nothing.
@@ -467,6 +468,7 @@
     async print(part) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
       await this.work();
+      if (part === "sheet") await Share.onPaper(this.fragment());
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = part;
@@ -528,26 +530,34 @@
       box.typed.text = "";
     }
 
-    /** Copies a link that opens this sheet with these numbers, and shows it too: not every browser may copy. */
-    async copyLink() {
+    /** The end of the address that opens this sheet with these numbers. */
+    fragment() {
       const parts = [this.link || `c=${this.key}`];
       const open = this.levels.filter((it) => it.open).map((it) => it.dataset.level);
       const locked = [...this.boxes.filter((it) => it.input.readOnly).map((it) => it.symbol)];
       for (const [name, values] of Object.entries({ level: open, hide: this.hide, lock: locked })) {
         if (values.length) parts.push(`${name}=${values.join(",")}`);
       }
-      const field = /** @type {HTMLInputElement} */ (this.copied.querySelector("input"));
-      const words = /** @type {HTMLElement} */ (this.copied.querySelector("span"));
-      field.value = `${location.href.split("#")[0]}#${parts.join("&")}`;
-      this.copied.hidden = false;
-      try {
-        await navigator.clipboard.writeText(field.value);
-        words.textContent = "Copied.";
-      } catch {
-        field.focus();
-        field.select();
-        words.textContent = "Copy it from here.";
-      }
+      return parts.join("&");
+    }
+
+    /** The narrow drawing has the larger words for its size. @param {HTMLElement} from */
+    async big(from) {
+      await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "narrow"])));
+      showBig(this.host, from);
+    }
+
+    share() {
+      const { given, choices, hide, lock } = sheetLink.read(this.fragment(), this.choices.map((it) => it.name));
+      const called = (/** @type {string} */ symbol) => this.boxes.find((it) => it.symbol === symbol)?.label ?? symbol;
+      const holds = [
+        this.units === "us" ? "US units" : "SI units",
+        ...Object.entries(given).map(([symbol, text]) => `${called(symbol)} ${text}`),
+        ...this.choices.filter((it) => it.name in choices).map((it) => it.selectedOptions[0]?.textContent ?? ""),
+        ...(hide.length ? [`hidden until a number is typed: ${hide.map(called).join(", ")}`] : []),
+        ...(lock.length ? [`not to be changed: ${lock.map(called).join(", ")}`] : []),
+      ];
+      this.shared.show(this.fragment(), { holds, lacks: "results and names" });
     }
 
     // ---- a reload keeps what was typed --------------------------------------------------------------------

@@ -60,7 +60,7 @@
     shownAt = location.pathname;
     const [, sheet] = /^#c=([\w-]+)/.exec(hash) ?? []; // a link with numbers: to the sheet that they fill
     const place = sheet
-      ? document.querySelector(`calculator-sheet[key="${sheet}"]`)
+      ? document.querySelector(`:is(calculator-sheet, record-sheet)[key="${sheet}"]`)
       : hash && document.getElementById(decodeURIComponent(hash.slice(1)));
     const title = document.querySelector("main h1");
     if (place) place.scrollIntoView();

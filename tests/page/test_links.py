@@ -41,7 +41,7 @@ def test_a_copied_link_gives_the_same_sheet(page: Page, browser: Browser, file_u
     box(page, "E").fill("20 ± 0.5")
     expect(say(page)).to_contain_text("You pulled", timeout=SLOW)
     said = say(page).inner_text()
-    page.get_by_role("button", name="Copy link").first.click()
+    page.get_by_role("button", name="Share").first.click()
     copied = page.get_by_label("Link to this sheet").first.input_value()
     assert "h=30_in" in copied
     assert "eta" not in copied

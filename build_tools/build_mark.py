@@ -1,0 +1,33 @@
+"""The mark of a build: in each page, in the addresses of its scripts, and in the engine's list of parts.
+
+A server's new version must never meet an old page half way. A script's address carries the mark, so that no cache gives
+an old one to a new page; the engine compares its page's mark with the list's, and asks for a reload if they differ.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+SETTING = "SITE_BUILD_MARK"
+"""The environment variable that tells the page builder the mark: a file may change while it builds."""
+
+_OWN = re.compile(r'((?:src|href)="(?:\.\./)*assets/(?:engine/)?[\w-]+\.(?:js|css))"')
+
+
+def mark(inputs: str, edition: str) -> str:
+    """The mark of an edition made from inputs with this digest."""
+    return f"{inputs[:12]}-{edition}"
+
+
+def in_addresses(html: str, mark: str) -> str:
+    """The page with the mark in the address of each script and style of ours; a disk passes over what follows "?"."""
+    return _OWN.sub(rf'\1?{mark}"', html)
+
+
+def in_list_of_parts(parts: Path, mark: str) -> None:
+    """Puts the mark into the engine's list of parts."""
+    text = parts.read_text("ascii")
+    if "engine.manifest({" not in text:
+        raise ValueError(f"{parts} is not a list of parts")
+    parts.write_text(text.replace("engine.manifest({", f'engine.manifest({{"build":"{mark}",', 1), "ascii")

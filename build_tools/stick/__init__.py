@@ -1,0 +1,1 @@
+"""The site on a USB stick: copied, checked byte for byte, mended, and checked again later."""

@@ -1,0 +1,78 @@
+"""A real nginx in front of a folder, from the system's packages, for as long as a test needs it."""
+
+from __future__ import annotations
+
+import getpass
+import shutil
+import socket
+import subprocess
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+CONFIGURATION = """
+daemon off; master_process on; worker_processes 2; pid {work}/nginx.pid; error_log {work}/error.log; {user}
+events {{ worker_connections 1024; }}
+http {{
+  types {{
+    text/html html; text/css css; application/javascript js;
+    image/svg+xml svg; application/json json; text/plain txt;
+  }}
+  access_log off; client_body_temp_path {work}/b; proxy_temp_path {work}/p; fastcgi_temp_path {work}/f;
+  uwsgi_temp_path {work}/u; scgi_temp_path {work}/s;
+  server {{
+    listen 127.0.0.1:{port};
+    {location}
+  }}
+}}
+"""
+
+
+def program(root: Path) -> str:
+    """nginx of this machine, or of the system's package unpacked into build/: nothing is installed for it."""
+    if found := shutil.which("nginx"):
+        return found
+    place = root / "build" / "nginx"
+    unpacked = place / "usr/sbin/nginx"
+    if not unpacked.exists():
+        place.mkdir(parents=True, exist_ok=True)
+        if not shutil.which("apt-get") or not shutil.which("dpkg-deb"):
+            pytest.skip("nginx is not on this machine, and it has no Debian packages to take it from")
+        subprocess.run(["apt-get", "download", "-qq", "nginx"], cwd=place, capture_output=True, check=False)
+        for package in place.glob("nginx_*.deb"):
+            subprocess.run(["dpkg-deb", "-x", package, place], check=False)
+    if not unpacked.exists() or subprocess.run([unpacked, "-v"], capture_output=True, check=False).returncode:
+        pytest.skip("nginx is not on this machine, and its package could not be fetched, or does not run by itself")
+    return str(unpacked)
+
+
+def free_port() -> int:
+    """A port that nothing listens on just now."""
+    with socket.socket() as asked:
+        asked.bind(("127.0.0.1", 0))
+        return int(asked.getsockname()[1])
+
+
+@contextmanager
+def serving(nginx: str, location: str, work: Path) -> Iterator[str]:
+    """Runs nginx with one location; gives the server's address, which ends in a slash."""
+    port = free_port()
+    user = "user root;" if getpass.getuser() == "root" else ""
+    settings = work / "nginx.conf"
+    settings.write_text(CONFIGURATION.format(work=work, port=port, location=location, user=user))
+    with subprocess.Popen([nginx, "-p", str(work), "-c", str(settings)], stderr=subprocess.PIPE) as server:
+        try:
+            for _ in range(100):
+                try:
+                    socket.create_connection(("127.0.0.1", port), 0.2).close()
+                    break
+                except OSError:
+                    assert server.poll() is None, (server.stderr.read() if server.stderr else b"").decode()
+                    time.sleep(0.1)
+            yield f"http://127.0.0.1:{port}/"
+        finally:
+            server.terminate()
+            server.wait()
