@@ -7,6 +7,7 @@ from calc.lab.sheet import describe as describe_record
 from calc.lab.sheet import sample as sample_record
 from calc.letters import letters
 from calc.plan.door import describe as describe_plan
+from calc.practice.families import MACHINES
 from calc.relations import relations
 
 __all__ = [
@@ -19,6 +20,7 @@ __all__ = [
     "keys",
     "labs",
     "letters",
+    "practice_machines",
     "relations",
     "sample_record",
 ]
@@ -27,3 +29,8 @@ __all__ = [
 def labs() -> tuple[str, ...]:
     """The key of every record sheet."""
     return tuple(LABS)
+
+
+def practice_machines() -> dict[str, str]:
+    """The machines that have practice problems: key and name."""
+    return dict(MACHINES)
