@@ -8,6 +8,8 @@ from calc.lab.sheet import sample as sample_record
 from calc.letters import letters
 from calc.plan.door import describe as describe_plan
 from calc.practice.families import MACHINES
+from calc.practice.families import MACHINES, of_machine
+from calc.practice.prompts import prompts
 from calc.relations import relations
 
 __all__ = [
@@ -20,7 +22,9 @@ __all__ = [
     "keys",
     "labs",
     "letters",
+    "practice_families",
     "practice_machines",
+    "prompts",
     "relations",
     "sample_record",
 ]
@@ -34,3 +38,8 @@ def labs() -> tuple[str, ...]:
 def practice_machines() -> dict[str, str]:
     """The machines that have practice problems: key and name."""
     return dict(MACHINES)
+
+
+def practice_families(machine: str) -> list[tuple[str, int, str]]:
+    """A machine's US problem families: id, level, text with ``{R}`` for a drawn number."""
+    return [(family.id, family.level, family.text) for family in of_machine(machine, "us")]
