@@ -50,7 +50,7 @@ def printed(chosen: Settings, listed: list[int]) -> dict[str, str]:
         "key": f'{table}<p class="p-fair">{FOR_PRACTICE}</p>',
         "slips": f'<div class="wide" role="region" aria-label="Known mistakes" tabindex="0"><table class="p-slips">'
         f'<caption>Known mistakes</caption><thead><tr><th scope="col">If a student wrote</th>'
-        f'<th scope="col">that is</th><th scope="col">seat {first}: </th></tr></thead>{slips}</table></div>',
+        f'<th scope="col">that is</th><th scope="col">seat {first}</th></tr></thead>{slips}</table></div>',
     }
 
 
@@ -70,7 +70,7 @@ def _slips_of(chosen: Settings, asked: Family, number: int, seat: int) -> str:
         for slip, result in zip(asked.slips, draw.slips, strict=True)
     )
     head = (
-        f'<tr class="p-question"><th scope="rowgroup" colspan="3"><strong>{number}.</strong> {_in_letters(asked)} '
+        f'<tr class="p-asked"><th scope="rowgroup" colspan="3"><strong>{number}.</strong> {_in_letters(asked)} '
         f'<span class="formula">{letters(asked.answer, asked.symbol)}</span></th></tr>'
     )
     return f"<tbody>{head}{lines}</tbody>"
@@ -101,8 +101,7 @@ def _sheet(chosen: Settings, seat: int) -> str:
         (family, drawn(family.id, chosen.code, number, seat)) for number, family in enumerate(asked, 1)
     ]
     problems = "".join(
-        f'<li><p>{escape(worded(family, draw))}</p><p class="p-answer">{escape(family.name)} = '
-        f"<span></span> {escape(family.unit)}</p></li>"
+        f'<li><p>{escape(worded(family, draw))}</p><p class="p-answer">{escape(family.name)} = <span></span></p></li>'
         for family, draw in draws
     )
     machines = list(dict.fromkeys(family.machine for family in asked))
