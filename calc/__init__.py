@@ -7,7 +7,6 @@ from calc.lab.sheet import describe as describe_record
 from calc.lab.sheet import sample as sample_record
 from calc.letters import letters
 from calc.plan.door import describe as describe_plan
-from calc.practice.families import MACHINES
 from calc.practice.families import MACHINES, of_machine
 from calc.practice.prompts import prompts
 from calc.relations import relations

@@ -63,9 +63,6 @@ class Keeping {
   }
 }
 
-/** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text @param {string} [type] */
-function saveAsFile(name, text, type = "text/csv") {
-  const address = URL.createObjectURL(new Blob([text], { type }));
 /** A table as CSV (RFC 4180); no cell is one that a spreadsheet takes for a formula. @param {string[][]} rows */
 function asCsv(rows) {
   const quoted = (/** @type {string} */ text) => {
@@ -75,9 +72,9 @@ function asCsv(rows) {
   return rows.map((row) => row.map(quoted).join(",")).join("\r\n");
 }
 
-/** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text */
-function saveAsFile(name, text) {
-  const address = URL.createObjectURL(new Blob([text], { type: "text/csv" }));
+/** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text @param {string} [type] */
+function saveAsFile(name, text, type = "text/csv") {
+  const address = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement("a");
   link.href = address;
   link.download = name;

@@ -46,7 +46,7 @@
         if (act === "start") this.start();
         if (act === "check") this.check();
         if (act === "hint") this.hint();
-        if (act === "next") this.go(this.at + 1);
+        if (act === "next") this.next();
         if (act === "go") this.go(Number(/** @type {HTMLElement} */ (target).dataset.question));
         if (act === "print") this.print();
         if (act === "save") this.save();
@@ -199,6 +199,15 @@
       if (!said || turn !== this.at || !said.html.machine_wide) return;
       this.figure.figure.hidden = false;
       this.figure.show(said.html, "both");
+    }
+
+    /** On to the next problem that is not done; when all are, to the summary. */
+    next() {
+      const count = this.questions.length;
+      const after = Array.from({ length: count }, (_, step) => ((this.at + step) % count) + 1);
+      const open = after.find((question) => !["right", "open"].includes(this.told[question]?.state));
+      if (open) this.go(open);
+      else this.part("#practice-summary").focus();
     }
 
     async check() {
