@@ -175,13 +175,11 @@ def pages_of(pdf: bytes) -> int:
 def test_the_key_of_forty_seats_fits_one_page_before_the_known_mistakes(teachers_page: Page, paper: str) -> None:
     teachers_page.get_by_label("Seats").fill("40")
     expect(teachers_page.locator(".p-key tbody tr")).to_have_count(40)
-    teachers_page.get_by_role("button", name="Print the key").click()
-    whole = pages_of(teachers_page.pdf(format=paper, prefer_css_page_size=True))
-    teachers_page.evaluate("document.querySelector('.p-key-slips').style.display = 'none'")
-    assert pages_of(teachers_page.pdf(format=paper, prefer_css_page_size=True)) == 1
-    teachers_page.evaluate("document.querySelector('.p-key-slips').style.display = ''")
-    assert whole > 1
-    teachers_page.evaluate("dispatchEvent(new Event('afterprint'))")
+    slips = teachers_page.locator(".p-key-slips")
+    for display, least, most in (("none", 1, 1), ("", 2, 4)):
+        slips.evaluate("(part, display) => { part.style.display = display; }", display)
+        teachers_page.get_by_role("button", name="Print the key").click()
+        assert least <= pages_of(teachers_page.pdf(format=paper, prefer_css_page_size=True)) <= most
 
 
 def test_each_seats_sheet_is_a_page(teachers_page: Page) -> None:
