@@ -14,10 +14,11 @@ from calc import results
 from calc.fields import field, remarks_of
 from calc.leads import leads
 from calc.link import write as write_link
-from calc.measure import shortened
+from calc.measure import Reading, shortened
 from calc.messages import Message, message
 from calc.model import holds_in
 from calc.pictures import drawings, sliders
+from calc.prediction import compared, predictions
 from calc.question import Question, ask
 from calc.registry import CALCULATORS
 from calc.settle import settled
@@ -52,18 +53,19 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         }
     question = settled(ask(CALCULATORS[key], request))
     findings = find(question)
-    if question.hidden:
-        return _held_back(question, findings)
+    made, unreadable = predictions(question, request)
+    if set(question.hidden) - set(made):
+        return _held_back(question, findings, unreadable)
     only = request.get("only")
     if only == "numbers":
-        return _numbers(question, findings)
+        return _numbers(question, findings, made)
     if only == "working":
         return _after_the_numbers(question, findings, request)
     if only == "pictures":
         return {"calculator": key, "html": drawings(question, findings, request)}
     lines = _working(question, findings)
     result = {
-        **_numbers(question, findings),
+        **_numbers(question, findings, made),
         "values": _values(question, findings),
         "notes": [{"symbol": at, "code": note.code, "text": note.text} for at, note in remarks_of(findings)],
         "cautions": list(question.calculator.cautions),
@@ -88,7 +90,7 @@ def solved(request: Mapping[str, Any]) -> dict[str, Any]:
     return {symbol: best[1] for symbol, best in found.items() if best is not None}
 
 
-def _numbers(question: Question, findings: Findings) -> dict[str, Any]:
+def _numbers(question: Question, findings: Findings, made: Mapping[str, Reading]) -> dict[str, Any]:
     """What a page shows first, at every key: the boxes and what is wrong with them, the sentence, the result block."""
     fields = {symbol: field(question, findings, symbol) for symbol in _boxes(question)}
     return {
@@ -100,7 +102,11 @@ def _numbers(question: Question, findings: Findings) -> dict[str, Any]:
         "remarks": _remarks(findings, fields),
         "link": _link(question),
         "leads": leads(question, findings),
-        "html": {"sentence": _sentence_html(question, findings), "results": results.table(question, findings)},
+        "html": {
+            "sentence": _sentence_html(question, findings),
+            "results": results.table(question, findings),
+            "prediction": compared(question, findings, made),
+        },
     }
 
 
@@ -113,14 +119,21 @@ def _after_the_numbers(question: Question, findings: Findings, request: Mapping[
     }
 
 
-def _held_back(question: Question, findings: Findings) -> dict[str, Any]:
-    """The answer while a hidden result waits for the reader's own number: messages about boxes, and no result."""
+def _held_back(question: Question, findings: Findings, unreadable: Mapping[str, Message]) -> dict[str, Any]:
+    """The answer while a hidden result waits for the reader's own number: messages about boxes, and no result.
+
+    ``unreadable`` is what is wrong with a number that the reader tried.
+    """
     findings.views = {name: replace(view, solution=Solution(dict(view.given))) for name, view in findings.views.items()}
     findings.waiting = set()
     boxes = {symbol: field(question, findings, symbol) for symbol in _boxes(question)}
     for symbol in question.hidden:
         if symbol in boxes:
             boxes[symbol]["note"] = "Type your own number first."
+            if symbol in unreadable:
+                problem = unreadable[symbol]
+                told = {"code": problem.code, "start": problem.start, "words": problem.words, "fill": None}
+                boxes[symbol] |= {"state": "error", "error": told}
     names = " and ".join(question.quantities[symbol].label.lower() for symbol in question.hidden)
     return {
         "calculator": question.calculator.key,
@@ -138,8 +151,9 @@ def _held_back(question: Question, findings: Findings) -> dict[str, Any]:
         "leads": [],
         "sliders": [],
         "html": {
-            "sentence": f"Type your own {escape(names)} first. Then the answer appears.",
+            "sentence": f"Type your own {escape(names)} first, then press Enter. The answer appears after that.",
             "results": "",
+            "prediction": "",
             "working": "",
         },
     }

@@ -1,7 +1,8 @@
 """The only door: a request dict in, an answer dict out (JSON both ways), for page, prerenderer, terminal and tests.
 
 A request names a calculator, or what is to be done with a record sheet (``record``), or several of them
-(``class``, ``group_file``), or asks for a plan (``plan``) or for a kit as a file (``kit_file``, ``write_kit``).
+(``class``, ``group_file``), or asks for a plan (``plan``) or for a kit as a file (``kit_file``, ``write_kit``),
+or for a set of problems (``practice``).
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import Any
 from calc.answer import answer as of_a_calculator
 from calc.lab import pool, sheet
 from calc.plan import door as plan_door
+from calc.practice import practice
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -26,6 +28,8 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         return pool.answer(request)
     if "plan" in request or "kit_file" in request or "write_kit" in request:
         return plan_door.answer(request)
+    if "practice" in request:
+        return practice.answer(request)
     return of_a_calculator(request)
 
 

@@ -15,6 +15,8 @@ from types import SimpleNamespace
 from typing import Any
 
 FUNCTIONS = ("sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "exp", "log", "pos", "floor")
+IN_DEGREES = {"sind": "sin", "cosd": "cos", "tand": "tan", "atand": "atan"}
+"""The same in degrees, for formulas whose numbers are as a page shows them; plain numbers only."""
 
 
 class FormulaError(ValueError):
@@ -53,7 +55,10 @@ class Negative:
 
 @dataclass(frozen=True)
 class Call:
-    """A function of one argument: one of FUNCTIONS; ``pos(x)`` is x or 0 at least, ``floor(x)`` its whole part."""
+    """A function of one argument: one of FUNCTIONS or IN_DEGREES.
+
+    ``pos(x)`` is x or 0 at least, ``floor(x)`` its whole part.
+    """
 
     name: str
     arg: Node
@@ -107,7 +112,7 @@ def _convert(node: ast.expr, text: str) -> Node:
             return Binary(_OPS[type(op)], _convert(left, text), _convert(right, text))
         case ast.UnaryOp(op=ast.USub(), operand=arg):
             return Negative(_convert(arg, text))
-        case ast.Call(func=ast.Name(id=name), args=[arg], keywords=[]) if name in FUNCTIONS:
+        case ast.Call(func=ast.Name(id=name), args=[arg], keywords=[]) if name in FUNCTIONS or name in IN_DEGREES:
             return Call(name, _convert(arg, text))
     raise FormulaError(f"{ast.unparse(node)!r} is not part of the formula language (in {text!r})")
 
@@ -154,9 +159,14 @@ def _floor(value: Any) -> float:
 BEYOND_MATH = {"pos": _pos, "floor": _floor}
 """The functions that no library of maths has, the same for floats and for uncertain numbers."""
 
-FLOAT_MATHS = SimpleNamespace(
-    **{name: BEYOND_MATH.get(name) or getattr(math, name) for name in FUNCTIONS if name != "cos"}, cos=_cos
-)
+_PLAIN = {name: BEYOND_MATH.get(name) or getattr(math, name) for name in FUNCTIONS} | {"cos": _cos}
+_DEGREES: dict[str, Callable[[float], float]] = {
+    "sind": lambda angle: math.sin(math.radians(angle)),
+    "cosd": lambda angle: _cos(math.radians(angle)),
+    "tand": lambda angle: math.tan(math.radians(angle)),
+    "atand": lambda ratio: math.degrees(math.atan(ratio)),
+}
+FLOAT_MATHS = SimpleNamespace(**_PLAIN, **_DEGREES)
 
 
 def evaluate(node: Node, values: Mapping[str, Any], maths: Any = FLOAT_MATHS) -> Any:

@@ -37,6 +37,11 @@ def _written(text: str) -> str:
     return quote(text.replace("_", "\x00"), safe=_PLAIN + " ").replace(" ", "_").replace("%00", "%5F")
 
 
+def text_of_value(text: str) -> str:
+    """What a value in a link says."""
+    return unquote(text.replace("_", " "), errors="replace")
+
+
 def read(fragment: str, choices: Iterable[str] = ()) -> dict[str, Any]:
     """The request in a fragment (with or without '#'). ``choices`` are the symbols that are choices, not boxes."""
     request: dict[str, Any] = {"calculator": "", "given": {}, "choices": {}, "units": "us", "version": VERSION}
@@ -45,7 +50,7 @@ def read(fragment: str, choices: Iterable[str] = ()) -> dict[str, Any]:
         name, sign, text = part.partition("=")
         if not sign:
             continue
-        text = unquote(text.replace("_", " "), errors="replace")
+        text = text_of_value(text)
         if name in _OWN:
             key = {"c": "calculator", "v": "version", "u": "units"}.get(name, name)
             request[key] = [item for item in text.split(",") if item] if name in ("level", "hide", "lock") else text

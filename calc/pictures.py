@@ -24,7 +24,8 @@ _SLIDE = (0.5, 2.5)
 def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
     """The SVGs asked for, with their captions; none where the shape is not known yet.
 
-    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine", "work" and "page".
+    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine", "work" and "page". ``asked`` lists
+    typed boxes that are shown as "?", and then so is everything that was worked out.
     """
     asked = request.get("draw")
     widths_of = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}
@@ -45,11 +46,14 @@ def drawings(question: Question, findings: Findings, request: Mapping[str, Any])
 
 def _scene(question: Question, findings: Findings, request: Mapping[str, Any], picture: str, width: int) -> Scene:
     values, texts = {}, {}
+    asked = request["asked"] if isinstance(request.get("asked"), list | tuple) else None
     for symbol in question.quantities:
         best = findings.best(symbol)
         if best is not None and symbol not in findings.waiting:
             value = uncertainties.nominal_value(best[1])
             values[symbol], texts[symbol] = value, results.text_in(question, symbol, best[1])
+            if asked is not None and (symbol in asked or symbol not in question.readings):
+                texts[symbol] = "?"
     for choice in question.calculator.choices:
         texts[choice.symbol] = dict(choice.options)[question.choices[choice.symbol]]
     travel = request.get("travel", 50)

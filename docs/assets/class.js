@@ -147,11 +147,7 @@
     /** The table as it stands, for a spreadsheet. */
     save() {
       const rows = [...this.table.querySelectorAll("tr")].map((row) => [...row.cells].map((cell) => cell.textContent.trim()));
-      const quoted = (/** @type {string} */ text) => {
-        const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-        return /[",\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-      };
-      saveAsFile("class-results.csv", rows.map((row) => row.map(quoted).join(",")).join("\r\n"));
+      saveAsFile("class-results.csv", asCsv(rows));
     }
   }
 

@@ -63,6 +63,15 @@ class Keeping {
   }
 }
 
+/** A table as CSV (RFC 4180); no cell is one that a spreadsheet takes for a formula. @param {string[][]} rows */
+function asCsv(rows) {
+  const quoted = (/** @type {string} */ text) => {
+    const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+    return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  };
+  return rows.map((row) => row.map(quoted).join(",")).join("\r\n");
+}
+
 /** Saves a text as a file, by a link that nobody sees. @param {string} name @param {string} text @param {string} [type] */
 function saveAsFile(name, text, type = "text/csv") {
   const address = URL.createObjectURL(new Blob([text], { type }));

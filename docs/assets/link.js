@@ -80,11 +80,15 @@ class PasteLink extends HTMLElement {
       words.hidden = true;
       box.removeAttribute("aria-invalid");
     });
-    if (location.hash.includes("c=")) this.follow(location.hash.slice(1), () => {});
+    if (/[#&][cp]=/.test(location.hash)) this.follow(location.hash.slice(1), () => {});
   }
 
   /** @param {string} fragment @param {(problem: string) => void} refuse */
   follow(fragment, refuse) {
+    if (/(^|&)p=/.test(fragment)) {
+      location.href = `practice.html#${fragment}`; // a practice set
+      return;
+    }
     const { calculator } = sheetLink.read(fragment, []);
     const pages = /** @type {Record<string, string>} */ (/** @type {any} */ (window).calculatorPages ?? {});
     const page = Object.hasOwn(pages, calculator) ? pages[calculator] : undefined;

@@ -88,12 +88,11 @@
       this.unread = new Map();
       /** @type {Record<string, string>} */
       this.linkedChoices = {};
-      /** @type {string[]} results that wait for the reader's own number */
-      this.hide = [];
+      this.prediction = new Prediction(form);
       this.otherVersion = false;
       this.listen();
       if (!this.openLink()) this.restore();
-      (this.touched || this.hide.length ? this.ask(0) : this.begin()).then(() => this.practise());
+      (this.touched || this.prediction.hide.length ? this.ask(0) : this.begin()).then(() => this.practise());
     }
 
     listen() {
@@ -104,13 +103,18 @@
         if (!box) return;
         this.unread.delete(box.symbol);
         box.type(box.input.value, this.units);
+        if (this.prediction.waitsFor(box.symbol)) return;
+        this.prediction.outlived();
         box.touched();
         this.showRows();
         this.changed(box.symbol, PAUSE_MS);
       });
       form.addEventListener("change", ({ target }) => {
         if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits(target.value === "si" ? "si" : "us");
+        const box = this.boxes.find((it) => it.input === target);
+        if (box && this.prediction.waitsFor(box.symbol)) this.predict(box);
         if (target instanceof HTMLSelectElement && this.choices.includes(target)) {
+          this.prediction.outlived();
           delete this.linkedChoices[target.name];
           this.changed(target.name);
         }
@@ -119,7 +123,8 @@
         const box = this.boxes.find((it) => it.input === event.target);
         if (box && event.key === "Enter") {
           event.preventDefault();
-          this.changed(box.symbol).then((answered) => answered && this.announce());
+          if (this.prediction.waitsFor(box.symbol)) this.predict(box);
+          else this.changed(box.symbol).then((answered) => answered && this.announce());
         }
         if (box?.mend && event.key === "Escape") {
           box.type(box.lastGood, this.units);
@@ -135,6 +140,7 @@
         if (act === "big") this.big(/** @type {HTMLElement} */ (target));
         if (act === "example") this.startOver();
         if (act === "clear") this.fillAll(() => "");
+        if (act === "predict") this.predictFirst();
         // A lead to this very page whose numbers stand in the address already: the browser would do nothing.
         if (target instanceof HTMLAnchorElement && target.hash && target.href === location.href) {
           dispatchEvent(new Event("hashchange"));
@@ -159,7 +165,7 @@
 
     /** @param {"numbers" | "working" | "pictures"} [only] @param {Record<string, string>} [draw] figure to width */
     request(only, draw) {
-      const filled = this.boxes.filter((box) => box.typed.text.trim());
+      const filled = this.boxes.filter((box) => box.typed.text.trim() && !this.prediction.waitsFor(box.symbol));
       return {
         calculator: this.key,
         given: {
@@ -167,7 +173,7 @@
           ...Object.fromEntries(this.unread),
         },
         from_link: [...this.unread.keys()],
-        hide: this.hide,
+        ...this.prediction.asked,
         choices: { ...Object.fromEntries(this.choices.map((it) => [it.name, it.value])), ...this.linkedChoices },
         units: this.units,
         edited: this.edited || null,
@@ -285,10 +291,12 @@
         box.show(answer.fields[box.symbol]);
       }
       this.showRows();
-      this.heldBack = this.hide.length > 0 && !answer.html.results;
+      this.heldBack = this.prediction.hide.length > 0 && !this.prediction.revealed && !answer.html.results;
+      this.prediction.revealed ||= this.prediction.hide.length > 0 && !this.heldBack;
+      this.prediction.show(answer.html.prediction);
       for (const figure of this.figures) figure.figure.hidden = this.heldBack;
       if (this.heldBack) for (const part of [this.results, this.steps]) renew(part, "");
-      const whole = Boolean(answer.html.sentence && (answer.html.results || this.hide.length));
+      const whole = Boolean(answer.html.sentence && (answer.html.results || this.heldBack));
       this.answer.classList.toggle("is-stale", !whole);
       if (answer.html.sentence) renew(this.say, answer.html.sentence);
       if (answer.html.results) renew(this.results, answer.html.results);
@@ -348,7 +356,7 @@
       this.showErrors();
       const wrong = this.boxes.filter((box) => !box.error.hidden && !box.row.hidden);
       const words = wrong.map((box) => `${box.label}: ${box.error.textContent}`).join(" ");
-      this.status.textContent = words || this.wait.textContent || this.say.textContent;
+      this.status.textContent = words || this.wait.textContent || `${this.prediction.line.textContent} ${this.say.textContent}`.trim();
     }
 
     /** A line above the answer about the calculator itself; none while all is well. @param {string} words */
@@ -423,6 +431,28 @@
       this.changed("");
     }
 
+    /** Holds the effort back until the reader has predicted it, or shows it again. */
+    predictFirst() {
+      const { symbol } = this.prediction;
+      this.prediction.begin(this.heldBack ? [] : [symbol]);
+      const box = this.boxes.find((it) => it.symbol === symbol);
+      box?.type("", this.units);
+      box?.touched();
+      box?.input.focus();
+      this.changed(symbol);
+    }
+
+    /** The reader commits to a number: it is compared, and leaves its box to the answer. @param {Box} box */
+    async predict(box) {
+      const text = box.input.value;
+      if (!text.trim()) return;
+      this.prediction.commit(box, this.units);
+      box.type("", this.units);
+      const answered = await this.changed(box.symbol);
+      if (this.heldBack) box.input.value = text;
+      else if (answered) this.announce();
+    }
+
     /** @param {string} symbol @param {string} text */
     slide(symbol, text) {
       if (symbol === "travel") {
@@ -433,6 +463,7 @@
       }
       const box = this.boxes.find((it) => it.symbol === symbol);
       if (!box) return;
+      this.prediction.outlived();
       box.type(text, this.units);
       box.touched();
       this.changed(box.symbol);
@@ -448,6 +479,7 @@
     /** @param {(box: Box) => string} text */
     fillAll(text) {
       this.unread.clear();
+      this.prediction.outlived();
       for (const box of this.boxes) {
         if (box.input.readOnly) continue;
         box.type(text(box), this.units);
@@ -489,7 +521,7 @@
     forget() {
       this.unread = new Map();
       this.linkedChoices = {};
-      this.hide = [];
+      this.prediction.begin([]);
       this.otherVersion = false;
       for (const box of this.boxes) box.lock(false);
       for (const list of this.choices) list.disabled = false;
@@ -502,7 +534,7 @@
       this.forget();
       this.units = parts.units;
       this.markUnits();
-      this.hide = parts.hide;
+      this.prediction.begin(parts.hide);
       this.otherVersion = parts.version !== sheetLink.VERSION;
       this.unread = new Map(Object.entries(parts.given));
       this.linkedChoices = parts.choices;
@@ -535,7 +567,7 @@
       const parts = [this.link || `c=${this.key}`];
       const open = this.levels.filter((it) => it.open).map((it) => it.dataset.level);
       const locked = [...this.boxes.filter((it) => it.input.readOnly).map((it) => it.symbol)];
-      for (const [name, values] of Object.entries({ level: open, hide: this.hide, lock: locked })) {
+      for (const [name, values] of Object.entries({ level: open, hide: this.prediction.hide, lock: locked })) {
         if (values.length) parts.push(`${name}=${values.join(",")}`);
       }
       return parts.join("&");

@@ -82,13 +82,21 @@ def test_unknown_parts_and_other_versions_are_said_and_left_out(page: Page, file
 
 def test_a_hidden_result_waits_and_a_locked_box_stays(page: Page, file_url: str) -> None:
     page.goto(file_url + "lever.html#c=lever&R=40lbf&aR=6in&aE=24in&hide=E&lock=R,aR")
-    expect(say(page)).to_have_text("Type your own effort first. Then the answer appears.", timeout=SLOW)
+    expect(say(page)).to_have_text(
+        "Type your own effort first, then press Enter. The answer appears after that.", timeout=SLOW
+    )
     expect(page.locator("figure.machine").first).to_be_hidden()
     assert "10.00" not in page.locator("calculator-sheet").first.inner_text()
     assert box(page, "R").get_attribute("readonly") is not None
     assert box(page, "aE").get_attribute("readonly") is None
     box(page, "E").fill("12")
+    expect(say(page)).not_to_contain_text("10.00 lbf")
+    box(page, "E").press("Enter")
     expect(say(page)).to_contain_text("10.00 lbf")
+    # By hand: 12 is 2 more than 40 x 6 / 24 = 10, which is 20 % of it.
+    expect(page.locator(".prediction").first).to_have_text(
+        "You predicted 12 lbf; the sheet finds 10.00 lbf. That is 2.00 lbf too high, 20 % off."
+    )
     expect(page.locator("figure.machine").first).to_be_visible()
 
 

@@ -15,7 +15,7 @@ def test_spaces_and_comments_go_and_strings_stay():
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("name", ["look", "plan", "planner"])
+@pytest.mark.parametrize("name", ["look", "plan", "planner", "practice"])
 def test_a_browser_reads_the_same_rules_in_both(browser: Browser, root: Path, name: str):
     page = browser.new_page()
     css = (root / f"docs/assets/{name}.css").read_text("utf-8")

@@ -1,0 +1,1 @@
+"""Practice: problems drawn for each seat, answers read fairly, mistakes named, the key for the teacher."""

@@ -1,0 +1,189 @@
+/*
+ * <practice-sets>: the teacher's page. It reads the form, asks the engine for the set, its sheets and its key, and shows
+ * them. A class's copy of the site does without this file.
+ */
+"use strict";
+
+(() => {
+  const PAUSE_MS = 400;
+  const MOST_SEATS = 40;
+
+  class PracticeSets {
+    /** @param {HTMLFormElement} form */
+    constructor(form) {
+      this.form = form;
+      const part = (/** @type {string} */ selector) => /** @type {any} */ (form.querySelector(selector));
+      this.part = part;
+      this.asked = 0;
+      this.leaving = new AbortController();
+      this.listen();
+      this.show(0);
+    }
+
+    listen() {
+      const { form } = this;
+      form.addEventListener("submit", (event) => event.preventDefault());
+      form.addEventListener("input", ({ target }) => {
+        if (!(target instanceof Element && target.closest(".p-ask"))) this.show(PAUSE_MS);
+      });
+      form.addEventListener("keydown", (event) => {
+        if (event.key !== "Enter" || !(event.target instanceof HTMLInputElement)) return;
+        event.preventDefault();
+        if (event.target.closest(".p-ask")) this.diagnose();
+        else this.show(0);
+      });
+      form.addEventListener("click", ({ target }) => {
+        const act = target instanceof HTMLElement ? target.dataset.act : undefined;
+        if (act === "copy") this.copy();
+        if (act === "print-key") this.print("key");
+        if (act === "print-sheets") this.printSheets();
+        if (act === "ask") this.diagnose();
+        if (act === "working") this.work();
+      });
+      const { signal } = this.leaving;
+      document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
+    }
+
+    leave() {
+      this.leaving.abort();
+      clearTimeout(this.pause);
+    }
+
+    /** @param {string} name */
+    text(name) {
+      return this.part(`[name="${name}"]`).value.trim();
+    }
+
+    /** What the form says. @returns {any} */
+    set() {
+      const ticked = (/** @type {string} */ name) => [...this.form.querySelectorAll(`[name="${name}"]:checked`)].map((it) => /** @type {HTMLInputElement} */ (it).value);
+      const single = ticked("family");
+      return {
+        set: this.text("set"),
+        families: single.length ? single : ticked("machine"),
+        level: this.text("level"),
+        count: this.text("count"),
+        units: this.text("units"),
+      };
+    }
+
+    seats() {
+      const most = Math.min(Math.max(Number.parseInt(this.text("seats"), 10) || 0, 1), MOST_SEATS);
+      return Array.from({ length: most }, (_, at) => at + 1);
+    }
+
+    /** @param {number} pause */
+    show(pause) {
+      clearTimeout(this.pause);
+      const turn = (this.asked += 1);
+      this.pause = setTimeout(async () => {
+        const said = await this.send("key", { practice: this.set(), key: this.seats() });
+        if (!said || turn !== this.asked) return;
+        this.showProblems(said);
+        this.part(".p-key-part").hidden = false;
+        renew(this.part(".p-key-table"), said.html.key);
+        renew(this.part(".p-key-slips"), said.html.slips);
+        renew(this.part(".p-worked-part"), "");
+        const field = this.part(".copied input");
+        field.value = `${location.href.split("#")[0].replace(/[^/]*$/, "practice.html")}#${said.practice.link}`;
+        this.part(".copied").hidden = false;
+        this.part(".copied span").textContent = "";
+      }, pause);
+    }
+
+    /** @param {any} said */
+    showProblems(said) {
+      const list = this.part(".r-errors");
+      list.hidden = !said.problems.length;
+      list.replaceChildren(
+        ...said.problems.map((/** @type {any} */ it) => {
+          const line = document.createElement("li");
+          line.textContent = it.text;
+          return line;
+        }),
+      );
+    }
+
+    async copy() {
+      const field = this.part(".copied input");
+      const words = this.part(".copied span");
+      try {
+        await navigator.clipboard.writeText(field.value);
+        words.textContent = "Copied.";
+      } catch {
+        field.focus();
+        field.select();
+        words.textContent = "Copy it from here.";
+      }
+    }
+
+    async diagnose() {
+      const mark = { question: Number(this.text("question")), typed: this.text("answer"), misses: 0 };
+      const said = await this.send("mark", { practice: { ...this.set(), seat: this.text("seat") }, mark });
+      if (!said) return;
+      const { start, words } = said.mark;
+      const strong = document.createElement("strong");
+      strong.textContent = start || "Give a seat, a problem and what was written.";
+      this.part(".p-said").replaceChildren(strong, words ? ` ${words}` : "");
+    }
+
+    async work() {
+      const said = await this.send("working", { practice: { ...this.set(), seat: this.text("seat") }, key: [] });
+      if (said?.html.worked) renew(this.part(".p-worked-part"), said.html.worked);
+      else this.part(".p-said").textContent = "Give a seat number from 1 to 40.";
+    }
+
+    async printSheets() {
+      const said = await this.send("sheets", { practice: this.set(), sheets: this.seats() });
+      if (!said) return;
+      renew(this.part(".p-sheets"), said.html.sheets);
+      this.print("sheets");
+    }
+
+    /** @param {string} what is printed alone */
+    print(what) {
+      document.documentElement.dataset.practice = what;
+      addEventListener("afterprint", () => delete document.documentElement.dataset.practice, { once: true });
+      print();
+    }
+
+    /** @param {string} slot @param {object} request @returns {Promise<any>} */
+    async send(slot, request) {
+      const { engine } = /** @type {any} */ (window);
+      if (engine && engine.state !== "ready" && engine.state !== "failed") this.tell("Getting the problems ready…");
+      try {
+        const answer = await engine?.ask(`sets ${slot}`, request);
+        if (answer) this.tell("");
+        return answer ?? null;
+      } catch (error) {
+        this.tell(/** @type {Error} */ (error).message);
+        return null;
+      }
+    }
+
+    lookAtEngine() {
+      const { engine } = /** @type {any} */ (window);
+      if (!engine || engine.state === "failed") this.tell("The problems cannot be drawn here.");
+    }
+
+    /** @param {string} words */
+    tell(words) {
+      this.part(".wait").hidden = !words;
+      renewText(this.part(".wait"), words);
+    }
+  }
+
+  customElements.define(
+    "practice-sets",
+    class extends HTMLElement {
+      connectedCallback() {
+        const form = this.querySelector("form");
+        if (form) this.sets = new PracticeSets(form);
+      }
+
+      disconnectedCallback() {
+        this.sets?.leave();
+      }
+    },
+  );
+})();
