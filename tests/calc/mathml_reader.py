@@ -28,9 +28,7 @@ def parts(pieces: Sequence[str]) -> list[list[Element]]:
     """The printed line's elements, cut at each equals sign; what only remarks (", so") is left out."""
     found: list[list[Element]] = [[]]
     for element in _seen(child for piece in pieces for child in ElementTree.fromstring(piece)):
-        if element.tag == "mo" and element.text == "=":
-            found.append([])
-        elif element.tag == "mtext" and (element.text or "").startswith(", so"):
+        if (element.tag, element.text) in (("mo", "="), ("mtext", ", so")):
             found.append([])
         elif not (element.tag == "mtext" and "(unrounded)" in (element.text or "")):
             found[-1].append(element)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import mpmath
 
@@ -107,7 +108,7 @@ def rate(position: Callable[[float], float], x: float, hair: float = 1e-5) -> fl
 
 def walked(path: Sequence[Sequence[float]]) -> float:
     """The length of a line from point to point."""
-    return math.fsum(math.dist(a, b) for a, b in zip(path, path[1:], strict=False))
+    return math.fsum(math.dist(a, b) for a, b in pairwise(path))
 
 
 def arc(radius: float, start: float, end: float, centre: Vector = (0.0, 0.0), pieces: int = 720) -> list[Vector]:

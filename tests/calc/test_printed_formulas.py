@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -124,7 +125,7 @@ def check(text: str, mathml: list[str], known: Mapping[frozenset[str], list[str]
         tree = parse(said)
         for at in points(symbols(tree), text, tree):
             assert_alike(value(elements, printed_as(at)), evaluate(tree, at), text)
-    formulas = [(a, b) for a, b in zip(shown, shown[1:], strict=False) if len(glyphs(a)) == 1 and glyphs(b)]
+    formulas = [(a, b) for a, b in pairwise(shown) if len(glyphs(a)) == 1 and glyphs(b)]
     for left, right in formulas[-1:]:
         follows(words[shown.index(left)], words[shown.index(right)], left, right, known, text)
 
