@@ -16,6 +16,7 @@ from calc.registry import CALCULATORS
 from tests.calc.asking import values
 
 Vector = tuple[float, float]
+DOWN, UP, RIGHT, LEFT = (0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)
 _UNITS = {"force": "N", "length": "m", "angle": "rad", "torque": "N·m", "pitch": "m", "turns": "turns", "time": "s"}
 
 
