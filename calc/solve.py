@@ -160,14 +160,23 @@ def run(
         if value is None:
             solution.failed[step.symbol] = "noroot"
             continue
-        if isinstance(value, int):
-            value = float(value)
+        value = _without_noise(value)
         if not math.isfinite(uncertainties.nominal_value(value)):
             solution.failed[step.symbol] = "big"
             continue
         solution.values[step.symbol] = value
         solution.steps.append(step)
     return solution
+
+
+_NOISE = 1e-12
+"""A doubt with a smaller share of its value than this is what rounding left of one that cancels."""
+
+
+def _without_noise(value: Any) -> Any:
+    """A value without a doubt that cancels: on another machine the same noise may be nothing, and is shown as such."""
+    nominal = float(uncertainties.nominal_value(value))
+    return nominal if uncertainties.std_dev(value) <= _NOISE * abs(nominal) else value
 
 
 _GRID = 240

@@ -138,7 +138,7 @@ def _most_figures(question: Question) -> int:
 def _searched(question: Question, step: Step, values: Mapping[str, Any], words: str) -> Line:
     left, right = parse_equation(step.relation.text)
     result = value_text(question.quantities[step.symbol], values[step.symbol], question.system)
-    pieces = (_math(mathml(left), mathml(right)), _math(symbols.mathml(step.symbol), _number(result)))
+    pieces = (_so(_math(mathml(left), mathml(right))), _math(symbols.mathml(step.symbol), _number(result)))
     start = f"{step.relation.text}, so {step.symbol} = {result}"
     return Line(f"{words} No rearranging gives this one: it is found by trying values.", start, pieces)
 
@@ -243,7 +243,7 @@ class _Writer:
         if self.step.how != DIRECT:
             left, right = parse_equation(self.step.relation.text)
             pieces += _broken(mathml(left), [*broken(right)])
-            pieces[-1] = pieces[-1].replace("</math>", "<mtext>, so</mtext></math>")
+            pieces[-1] = _so(pieces[-1])
             texts.append(self.step.relation.text + ", so ")
         pieces += _broken(symbols.mathml(name), broken(self.formula))
         texts.append(f"{name} = {text(self.formula)}")
@@ -286,6 +286,11 @@ def _bare_angles(formula: Node) -> set[str]:
 
 def _math(left: str, right: str) -> str:
     return f"<math>{left}<mo>=</mo>{right}</math>"
+
+
+def _so(piece: str) -> str:
+    """The piece before what follows from it."""
+    return piece.replace("</math>", "<mtext>, so</mtext></math>")
 
 
 def _broken(left: str, parts: list[str]) -> list[str]:

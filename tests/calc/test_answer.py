@@ -267,6 +267,18 @@ def test_doubt_is_carried_through_every_kind_of_step() -> None:
 
 
 NUMBERS = st.floats(0.001, 5000).map(lambda number: f"{number:.4g}")
+
+
+@pytest.mark.parametrize("R", ["164 ± 3", "74.1 ± 3", "663 ± 3", "816 ± 3"])
+def test_a_doubt_that_cancels_is_none(R: str) -> None:
+    """Load and effort grow together, so the load's doubt is none of the advantage: by proportion, without numbers."""
+    sure, unsure = (ask("lever", R=text, aR="6", aE="53.4", r_p="1/4", mu="0.18") for text in (R.split()[0], R))
+    assert unsure["values"]["E"]["u"] > 0
+    for symbol in ("AMA", "eta"):
+        assert "u" not in unsure["values"][symbol]
+        assert unsure["values"][symbol]["text"] == sure["values"][symbol]["text"]
+
+
 TEXTS = st.text("0123456789.,-+/ '\"ftinmlbN°%±eE", max_size=10) | NUMBERS | st.integers(0, 60).map(str)
 
 
