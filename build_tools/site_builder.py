@@ -110,15 +110,7 @@ def _put_in_code_drawing(root: Path, new: Path) -> None:
     out = new / "assets" / "qr" / "code.js"
     out.parent.mkdir(parents=True, exist_ok=True)
     packages = root / "node_modules"
-    command = [
-        shutil.which("node") or "node",
-        packages / "terser/bin/terser",
-        packages / CODE_DRAWING,
-        "-c",
-        "-m",
-        "-o",
-        out,
-    ]
+    command = ["node", str(packages / "terser/bin/terser"), str(packages / CODE_DRAWING), "-c", "-m", "-o", str(out)]
     if subprocess.call(command) != 0:
         raise BuildFailed(f"{CODE_DRAWING} could not be shortened: see above.")
 

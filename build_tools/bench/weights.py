@@ -17,7 +17,9 @@ def heaviest_page(site: Path) -> int:
 def page_weight(page: Path) -> int:
     """Bytes of one page and of what it names that is not a file of the theme."""
     html = page.read_bytes()
-    named: set[Path] = {(page.parent / name).resolve() for name in NEEDED_BY_PAGE.findall(html.decode("utf-8"))}
+    named: set[Path] = {
+        (page.parent / name.partition("?")[0]).resolve() for name in NEEDED_BY_PAGE.findall(html.decode("utf-8"))
+    }
     ours = [file.stat().st_size for file in named if not _is_the_themes(file)]
     return len(html) + sum(ours)
 
