@@ -295,6 +295,8 @@
       this.prediction.revealed ||= this.prediction.hide.length > 0 && !this.heldBack;
       this.prediction.show(answer.html.prediction);
       for (const figure of this.figures) figure.figure.hidden = this.heldBack;
+      const change = /** @type {HTMLElement | null} */ (this.form.querySelector(".change"));
+      if (change) change.hidden = this.heldBack;
       if (this.heldBack) for (const part of [this.results, this.steps]) renew(part, "");
       const whole = Boolean(answer.html.sentence && (answer.html.results || this.heldBack));
       this.answer.classList.toggle("is-stale", !whole);

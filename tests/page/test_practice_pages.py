@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+import calc
 from build_tools.bench.waiting import until
 
 pytestmark = pytest.mark.browser
@@ -155,6 +156,18 @@ def test_the_teachers_link_gives_the_student_the_same_set(teachers_page: Page, p
         expect(page.locator(".p-said")).to_contain_text("Right.")
         page.get_by_role("button", name="Next problem").click()
     expect(page.locator("#practice-summary")).to_be_focused()  # all are done
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_every_family_is_drawn_in_the_browser_as_it_is_here(teachers_page: Page, units: str) -> None:
+    """All families, 20 at a time: keys, mistakes and working, character for character."""
+    ids = [id_ for machine in calc.practice_machines() for id_, _, _ in calc.practice_families(machine)]
+    for first in range(0, len(ids), 20):
+        chosen = ids[first : first + 20]
+        practice = {"set": "same-1", "families": chosen, "count": len(chosen), "units": units, "seat": 40}
+        request = {"practice": practice, "key": [1, 2, 39, 40]}
+        there = teachers_page.evaluate("request => engine.ask('same', request)", request)
+        assert there == calc.answer(request)
 
 
 def test_what_a_student_wrote_is_looked_up_for_the_teacher(teachers_page: Page) -> None:
