@@ -37,11 +37,14 @@ _UNITS = {
     "W": "watt",
     "kW": "kilowatt",
     "hp": "horsepower",
+    "psi": "psi",
+    "MPa": "megapascal",
     "rpm": "revolutions_per_minute",
     "turns": "dimensionless",  # counted, as a book does
 }
-_WORD = r"(?:lbf|ozf|kgf|kN|kW|N|in|ft|yd|mm|cm|min|rad|rpm|turns|hp|TPI|J|W|m|s|h)"
-_UNIT = rf"{_WORD}(?:·{_WORD})?(?:/s)?(?![\w·(])"
+_PER = {"s": "second", "ft³": "foot**3", "m³": "meter**3"}
+_WORD = r"(?:lbf|ozf|kgf|kN|kW|N|in|ft|yd|mm|cm|min|rad|rpm|turns|hp|TPI|psi|MPa|J|W|m|s|h)"
+_UNIT = rf"{_WORD}(?:·{_WORD})?(?:/(?:s|ft³|m³))?(?![\w·(])"
 _NUMBER = rf"(?P<number>\d+(?:\.\d+)?(?:e[+-]?\d+)?)(?:\s?(?P<unit>°|%|{_UNIT}))?"
 _TOKEN = re.compile(rf"\s*(?:{_NUMBER}|(?P<name>[a-z]+)|(?P<sign>\*\*|[-+−×*/()]))")
 
@@ -66,7 +69,7 @@ def unit(text: str) -> Any:
     found = UREG.Unit("dimensionless")
     for word in filter(None, top.split("·")):
         found = found * UREG.Unit(_UNITS[word])
-    return found / UREG.Unit("second") if per else found
+    return found / UREG.Unit(_PER[per]) if per else found
 
 
 def read(text: str) -> Any:

@@ -17,11 +17,21 @@ from tests.calc.asking import values
 
 Vector = tuple[float, float]
 DOWN, UP, RIGHT, LEFT = (0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)
-_UNITS = {"force": "N", "length": "m", "angle": "rad", "torque": "N·m", "pitch": "m", "turns": "turns", "time": "s"}
+_UNITS = {
+    "force": "N",
+    "length": "m",
+    "angle": "rad",
+    "torque": "N·m",
+    "pitch": "m",
+    "turns": "turns",
+    "time": "s",
+    "stress": "MPa",
+    "heft": "kN/m³",
+}
 
 
 def metric(key: str, choices: Mapping[str, str] | None = None, **sizes: float) -> dict[str, float]:
-    """What a calculator says for sizes in SI (efficiencies as shares); it must be without errors."""
+    """What a calculator says for sizes in SI, efficiencies as shares, stress in MPa, heft in kN/m³; without errors."""
     calculator = CALCULATORS[key]
     quantities = calculator.written_out({rows.name: rows.high for rows in calculator.rows})
     typed = {}

@@ -234,3 +234,31 @@ def test_paper_wound_on_a_dowel() -> None:
     flat = walked([(0, 0), (B, H)])
     assert walked(line) == pytest.approx(flat, rel=1e-6)
     assert math.sin(v["lam"]) == pytest.approx(H / walked(line), rel=1e-6)
+
+
+@pytest.mark.parametrize("prop", ["ends", "middle"])
+def test_a_plank_bent_slice_by_slice(prop: str) -> None:
+    """Its weight in slices on two supports, its stiffness in fibres, its bend added up twice along the span.
+
+    The moment at each place is what lies on one side of it; the slope is level in the middle, by symmetry.
+    """
+    b, t, wood, load, slope = 0.235, 0.038, 5.5e3, 1.5 * 270, math.asin(0.25)
+    span, n = (2.4 if prop == "ends" else 1.2), 2000
+    own, fibre = wood * b * t * span * math.cos(slope), t / 400
+    stiffness = 8.3e9 * math.fsum(b * fibre * ((i + 0.5) * fibre - t / 2) ** 2 for i in range(400))
+    dx = span / 2 / n
+    support, moment, moments = (own + load * math.cos(slope)) / 2, 0.0, []
+    for i in range(n):  # from one end to the middle
+        shear = support - own / span * dx * (i + 0.5)
+        moments.append(moment + shear * dx / 2)
+        moment += shear * dx
+    turn = sag = 0.0
+    for here in reversed(moments):  # from the middle, where it is level, to the end
+        bent = here / stiffness * dx
+        sag += (turn + bent / 2) * dx
+        turn += bent
+    sizes = {"Q": 270, "L": 2.4, "h": 0.6, "b": b, "t": t, "a": 1.5, "f_b": 5.5, "Y": 8300, "g_w": 5.5}
+    v = metric("plank-check", {"prop": prop}, **sizes)
+    assert v["M"] == pytest.approx(moment, rel=1e-9)
+    assert v["f"] == pytest.approx(moment * (t / 2) * 8.3e9 / stiffness, rel=1e-4)
+    assert v["y"] == pytest.approx(sag, rel=1e-4)
