@@ -38,10 +38,15 @@ _UNITS = {
     "kW": "kilowatt",
     "hp": "horsepower",
     "rpm": "revolutions_per_minute",
+    "psi": "psi",
+    "MPa": "megapascal",
+    "lbf/ft³": "force_pound/foot**3",
+    "kN/m³": "kilonewton/meter**3",
     "turns": "dimensionless",  # counted, as a book does
 }
 _WORD = r"(?:lbf|ozf|kgf|kN|kW|N|in|ft|yd|mm|cm|min|rad|rpm|turns|hp|TPI|J|W|m|s|h)"
-_UNIT = rf"{_WORD}(?:·{_WORD})?(?:/s)?(?![\w·(])"
+_WHOLE = r"(?:lbf/ft³|kN/m³|psi|MPa)"  # not made of words and points
+_UNIT = rf"(?:{_WHOLE}|{_WORD}(?:·{_WORD})?(?:/s)?)(?![\w·(])"
 _NUMBER = rf"(?P<number>\d+(?:\.\d+)?(?:e[+-]?\d+)?)(?:\s?(?P<unit>°|%|{_UNIT}))?"
 _TOKEN = re.compile(rf"\s*(?:{_NUMBER}|(?P<name>[a-z]+)|(?P<sign>\*\*|[-+−×*/()]))")
 
@@ -62,6 +67,8 @@ _NAMED: dict[str, Callable[[Any], Any]] = {
 
 def unit(text: str) -> Any:
     """A printed unit, such as 'in·lbf' or 'ft·lbf/s', as one of pint's."""
+    if re.fullmatch(_WHOLE, text):
+        return UREG.Unit(_UNITS[text])
     top, _, per = text.partition("/")
     found = UREG.Unit("dimensionless")
     for word in filter(None, top.split("·")):
