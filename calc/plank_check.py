@@ -45,7 +45,9 @@ PLANK_CHECK = Calculator(
         Quantity("P", "Load counted", "force", "lbf", "N"),
         Quantity("W", "Weight of one span", "force", "lbf", "N"),
         Quantity("M", "Bending moment", "torque", "lbf·in", "N·m"),
-        Quantity("f", "Bending stress", "stress", "psi", "MPa"),
+        Quantity(
+            "f", "Bending stress", "stress", "psi", "MPa", level=1, hint="Leave it empty. Or type one to find the load."
+        ),
         Quantity("y", "Sag", "length", "in", "mm"),
         Quantity("y_s", "Sag allowed", "length", "in", "mm"),
         Quantity("N", "Force on the prop", "force", "lbf", "N", when={"prop": "middle"}),

@@ -113,10 +113,12 @@ _SPELLINGS: Mapping[str, tuple[str, ...]] = {
     "rpm": ("rpm", "r/min", "rev/min", "turns/min", "turns per minute"),
     "rad/s": ("rad/s",),
     "psi": ("psi", "lbf/in²", "lbf/in2"),
+    "Pa": ("Pa",),
     "MPa": ("MPa", "N/mm²", "N/mm2"),
     "GPa": ("GPa",),
     "lbf/ft³": ("lbf/ft³", "lbf/ft3", "lb/ft³", "lb/ft3"),
     "kN/m³": ("kN/m³", "kN/m3"),
+    "N/m³": ("N/m³", "N/m3"),
     "turns": ("turns", "turn", "rev", "revs", "revolutions"),
     "TPI": ("TPI", "threads/in", "threads per inch", "per inch"),
 }
@@ -126,6 +128,7 @@ _ANY_CASE = {word.lower(): unit for word, unit in _EXACT.items() if word.lower()
 _PINT = {"lb": "pound", "°": "degree", "%": "percent", "rpm": "turn/minute", "rad/s": "radian/second"} | {
     "lbf/ft³": "lbf/foot**3",
     "kN/m³": "kilonewton/metre**3",
+    "N/m³": "newton/metre**3",
 }
 _COUNTED = ("", "turns")
 PER_INCH = "TPI"  # the one unit that counts the other way round: more threads to an inch, a smaller pitch

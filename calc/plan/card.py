@@ -56,7 +56,7 @@ def materials(option: Option) -> list[tuple[str, Item]]:
 def card(option: Option, bench: Bench, name: str, system: str) -> str:
     """The card as HTML, for one page."""
     question = request(option, bench, system)
-    solved = of_a_calculator({**question, "draw": {"machine": "wide"}})
+    solved = of_a_calculator({**question, "draw": {"machine": "narrow"}})
     task, pulls = bench.task, option.pulls
     load = escape(name) if name else "the load"
     items = "".join(
@@ -76,18 +76,18 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
         f'<li><p>{escape(line["words"])}</p><p class="formula">{" ".join(line["mathml"])}</p></li>'
         for line in _on_the_board(solved)
     )
-    picture = solved["html"].get("machine_wide", "")
+    picture = solved["html"].get("machine_narrow", "")
     caption = solved["html"].get("machine_caption", "")
     cautions = " ".join(words.CAUTIONS[option.way.key])
     parts = f"{n} part{'s' if n > 1 else ''} of rope. " if (n := option.rigged.setup.n) else ""
     return (
         f"<header><h2>{escape(option.way.title)}</h2><p>Raise {load}, {words.size(task.R, 'force', system)}, by {lift}."
         f" {parts}</p></header>"
-        f'<div class="p-halves"><section><h3>Bring</h3><ul>{items}</ul></section>'
-        f"<section><h3>Who stands where</h3><ul>{stands}</ul></section></div>"
-        f'<figure class="picture">{picture}<figcaption>{caption}</figcaption></figure>'
-        f'<div class="p-halves"><section><h3>Ask first</h3><ol>{ask}</ol><h3>The scale should read</h3>'
-        f'<table class="record"><thead><tr><th scope="col"></th><th scope="col">expected</th>'
+        f'<div class="p-halves"><figure>{picture}<figcaption>{caption}</figcaption></figure>'
+        f"<section><h3>Bring</h3><ul>{items}</ul><h3>Who stands where</h3><ul>{stands}</ul>"
+        f"<h3>Ask first</h3><ol>{ask}</ol></section></div>"
+        f'<div class="p-halves"><section><h3>The scale should read</h3>'
+        f'<table class="record"><thead><tr><td></td><th scope="col">expected</th>'
         f'<th scope="col">measured</th></tr></thead><tbody>{rows}</tbody></table></section>'
         f'<section><h3>On the board</h3><ol class="p-board">{board}</ol></section></div>'
         f"<section><h3>The way down</h3><p>{words.LETS_GO[pulls.stays][1]} {_down(option, system)}</p></section>"

@@ -20,6 +20,7 @@ SYSTEMS = ("us", "si")
 HANGING = ("windlass", "single-pulley", "tackle", "tackle-rope", "wheel-and-axle", "journal-friction")
 SI_UNIT = {"force": "N", "length": "m", "pitch": "m", "work": "J", "torque": "N·m", "power": "W", "time": "s"}
 SI_UNIT |= {"angle": "rad", "efficiency": "%", "speed": "rad/s", "turns": "turns", "mass": "kg"}
+SI_UNIT |= {"stress": "Pa", "heft": "N/m³"}
 BLANKS = {"r_p": "3 mm"}  # what a question needs beside the example's boxes
 
 Typed = dict[str, str]
@@ -174,8 +175,8 @@ def round_trips(key: str, given: Typed, choices: dict[str, str], symbol: str) ->
     return back
 
 
-FORCE_EXPONENT = {"force": 1, "torque": 1, "work": 1, "power": 1}
-LENGTH_EXPONENT = {"length": 1, "pitch": 1, "torque": 1, "work": 1, "power": 1}
+FORCE_EXPONENT = {"force": 1, "torque": 1, "work": 1, "power": 1, "stress": 1, "heft": 1}
+LENGTH_EXPONENT = {"length": 1, "pitch": 1, "torque": 1, "work": 1, "power": 1, "stress": -2, "heft": -3}
 TIME_EXPONENT = {"time": 1, "speed": -1, "power": -1}
 
 

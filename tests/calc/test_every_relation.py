@@ -38,6 +38,8 @@ SI = {
     "pitch": "metre",
     "speed": "1/second",
     "mass": "kilogram",
+    "stress": "newton/metre**2",
+    "heft": "newton/metre**3",
 }
 DIMENSIONLESS = tuple(kind.name for kind in KINDS.values() if not kind.dimension or kind.dimension == "radian")
 
