@@ -65,8 +65,6 @@ _NAMED: dict[str, Callable[[Any], Any]] = {
 
 def unit(text: str) -> Any:
     """A printed unit, such as 'in·lbf' or 'ft·lbf/s', as one of pint's."""
-    if re.fullmatch(_WHOLE, text):
-        return UREG.Unit(_UNITS[text])
     top, _, per = text.partition("/")
     found = UREG.Unit("dimensionless")
     for word in filter(None, top.split("·")):
