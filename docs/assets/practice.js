@@ -80,7 +80,7 @@
       for (const it of this.form.querySelectorAll(".p-free")) /** @type {HTMLElement} */ (it).hidden = Boolean(this.link);
       this.showProblems(said);
       const same = kept && PracticeSet.sameSet(kept.set, given);
-      this.box("seat").value = given.seat || (same ? kept.set.seat : "");
+      this.box("seat").value ||= given.seat || (same ? kept.set.seat : ""); // the reader may have been quicker
       if (this.box("seat").value) await this.begin({ ...given, seat: this.box("seat").value }, same ? kept : null);
     }
 
