@@ -85,12 +85,11 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
         f" {parts}</p></header>"
         f'<div class="p-halves"><figure>{picture}<figcaption>{caption}</figcaption></figure>'
         f"<section><h3>Bring</h3><ul>{items}</ul><h3>Who stands where</h3><ul>{stands}</ul>"
-        f"<h3>Ask first</h3><ol>{ask}</ol></section></div>"
-        f'<div class="p-halves"><section><h3>The scale should read</h3>'
+        f"<h3>Ask first</h3><ol>{ask}</ol><h3>The scale should read</h3>"
         f'<table class="record"><thead><tr><td></td><th scope="col">expected</th>'
-        f'<th scope="col">measured</th></tr></thead><tbody>{rows}</tbody></table></section>'
-        f'<section><h3>On the board</h3><ol class="p-board">{board}</ol></section></div>'
-        f"<section><h3>The way down</h3><p>{words.LETS_GO[pulls.stays][1]} {_down(option, system)}</p></section>"
+        f'<th scope="col">measured</th></tr></thead><tbody>{rows}</tbody></table>'
+        f"<h3>The way down</h3><p>{words.LETS_GO[pulls.stays][1]} {_down(option, system)}</p></section></div>"
+        f'<section><h3>On the board</h3><ol class="p-board">{board}</ol></section>'
         f'<div class="p-cautions" data-cautions="{cautions}"></div>'
     )
 
@@ -103,6 +102,11 @@ def _down(option: Option, system: str) -> str:
 
 
 def _on_the_board(solved: dict[str, Any]) -> list[dict[str, Any]]:
-    """The lines of working that make the ideal advantage and the effort: the last of each."""
-    lines = {line["text"].partition(" ")[0]: line for line in solved["working"]}
-    return [lines[symbol] for symbol in ("IMA", "K", "T", "AMA", "E_0", "E") if symbol in lines][:4]
+    """The lines of working that make the ideal advantage, and the effort with its friction."""
+    lines = {line["text"].rpartition(", so ")[2].partition(" ")[0]: line for line in solved["working"]}
+    shown = solved["values"]["E"]["text"]
+    efforts = [line for line in solved["working"] if line["text"].endswith(f"= {shown}")]
+    before = [lines[symbol] for symbol in ("IMA", "K", "E_0") if symbol in lines]
+    needed = [lines["AMA"]] if efforts and "AMA" in efforts[-1]["text"] and "AMA" in lines else []
+    board = [*before, *needed, *efforts[-1:]]
+    return list({id(line): line for line in board}.values())
