@@ -4,8 +4,19 @@
  */
 "use strict";
 
+/** Its style sheet, which lies beside this file. @type {Promise<Event>} */
+const bigStyle = new Promise((resolve, reject) => {
+  const style = document.createElement("link");
+  style.rel = "stylesheet";
+  style.href = /** @type {HTMLScriptElement} */ (document.currentScript).src.replace("big.js", "big.css");
+  style.onload = resolve;
+  style.onerror = reject; // whole.js tells the reader
+  document.head.append(style);
+});
+
 /** @param {HTMLElement} host a sheet @param {HTMLElement} from the control that had the focus */
-function showBig(host, from) {
+async function showBig(host, from) {
+  await bigStyle;
   const page = document.documentElement;
   const leave = document.createElement("button");
   const leaving = new AbortController();

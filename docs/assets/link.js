@@ -61,6 +61,26 @@ const sheetLink = (() => {
   return { VERSION, read, write, fragmentOf };
 })();
 
+/** Fetches a script beside this one that few readers need, once. @type {(name: "share" | "big") => Promise<void>} */
+const fetched = (() => {
+  const own = /** @type {HTMLScriptElement} */ (document.currentScript).src;
+  /** @type {Map<string, Promise<void>>} */
+  const known = new Map();
+  return (name) => {
+    const coming =
+      known.get(name) ??
+      new Promise((resolve, reject) => {
+        const script = document.createElement("script");
+        script.src = own.replace("link.js", `${name}.js`);
+        script.onload = () => resolve();
+        script.onerror = () => reject(new Error(`${name}.js is missing`)); // whole.js tells the reader
+        document.head.append(script);
+      });
+    known.set(name, coming);
+    return coming;
+  };
+})();
+
 /** <paste-link>: the box on the home page that opens a link in this copy, wherever the copy lies. */
 class PasteLink extends HTMLElement {
   connectedCallback() {

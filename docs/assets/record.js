@@ -44,7 +44,7 @@
       const kept = this.keeping.read();
       this.keep.checked = this.keeping.long;
       if (kept) this.fill(kept);
-      this.shared = new Share(part(".copied"));
+      this.sharing = part(".copied");
       this.openLink();
       this.before = JSON.stringify(this.state());
       this.ask(0);
@@ -78,7 +78,7 @@
         if (act === "save") this.saveFile();
         if (act === "open") this.file.click();
         if (act === "print") this.print();
-        if (act === "share") this.shared.show(this.fragment(), { holds: this.linkHolds(), lacks: "readings, results and names" });
+        if (act === "share") this.share();
         if (act === "sample") this.fillInSample();
         if (act === "undo") this.undo();
         if (act === "clear") this.clear();
@@ -105,6 +105,12 @@
 
     fragment() {
       return sheetLink.write([["c", this.key], ["v", sheetLink.VERSION], ["u", this.units], ...this.setUp()]);
+    }
+
+    async share() {
+      await fetched("share");
+      this.shared ??= new Share(this.sharing);
+      this.shared.show(this.fragment(), { holds: this.linkHolds(), lacks: "readings, results and names" });
     }
 
     linkHolds() {
@@ -438,7 +444,7 @@
 
     /** Prints this sheet alone: blank while nothing is typed. */
     async print() {
-      await Share.onPaper(this.fragment());
+      if (location.protocol !== "file:") await fetched("share").then(() => Share.onPaper(this.fragment()), () => {});
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = "";

@@ -1,7 +1,7 @@
 /*
  * Giving a link away: the address with its numbers, in words what it holds, and over http a code to photograph.
  * Calculators, record sheets and practice sets hand over their fragment and those words; templates/share.html is its
- * place on a page. The drawing of the code comes from a file of its own, fetched when somebody first wants one.
+ * place on a page. This file is fetched when somebody first shares or prints. The drawing of the code comes from a file of its own, fetched when somebody first wants one.
  */
 "use strict";
 
@@ -18,6 +18,8 @@ class Share {
   /** @param {HTMLElement} place */
   constructor(place) {
     this.place = place;
+    const { id, what } = place.dataset;
+    place.innerHTML = `<p class="share-line"><label for="${id}">Link to this ${what}</label> <input id="${id}" type="text" readonly spellcheck="false"> <span role="status"></span> <button type="button" data-act="close-share">Close</button></p><p class="share-holds"></p><div class="share-code"></div><p class="share-note"></p>`;
     this.field = /** @type {HTMLInputElement} */ (place.querySelector("input"));
     this.done = /** @type {HTMLElement} */ (place.querySelector("[role=status]"));
     this.holds = /** @type {HTMLElement} */ (place.querySelector(".share-holds"));

@@ -82,7 +82,7 @@
       const change = form.querySelector(".change");
       this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
       this.leaving = new AbortController();
-      this.shared = new Share(part(".copied"));
+      this.sharing = part(".copied");
       this.link = "";
       /** @type {Map<string, string>} what the link gave and nobody has confirmed yet: unread, unknown or refused */
       this.unread = new Map();
@@ -502,7 +502,7 @@
     async print(part) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
       await this.work();
-      if (part === "sheet") await Share.onPaper(this.fragment());
+      if (part === "sheet" && location.protocol !== "file:") await fetched("share").then(() => Share.onPaper(this.fragment()), () => {});
       const page = document.documentElement;
       page.dataset.print = this.key;
       this.host.dataset.printing = part;
@@ -578,10 +578,13 @@
     /** The narrow drawing has the larger words for its size. @param {HTMLElement} from */
     async big(from) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "narrow"])));
+      await fetched("big");
       showBig(this.host, from);
     }
 
-    share() {
+    async share() {
+      await fetched("share");
+      this.shared ??= new Share(this.sharing);
       const { given, choices, hide, lock } = sheetLink.read(this.fragment(), this.choices.map((it) => it.name));
       const called = (/** @type {string} */ symbol) => this.boxes.find((it) => it.symbol === symbol)?.label ?? symbol;
       const holds = [

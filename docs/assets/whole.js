@@ -1,6 +1,6 @@
 /*
  * Tells the reader when a file of this copy is missing: a script or a style that a page names and that is not there.
- * It comes before them. The engine's own parts are told of by engine.js, which may find them another way.
+ * The engine's own parts are told of by engine.js.
  */
 "use strict";
 

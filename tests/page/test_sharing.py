@@ -57,6 +57,7 @@ def lever(browser: Browser, http_url: str) -> Iterator[Page]:
     until(page, "engine.state === 'ready'")
     expect(page.locator("#lever-R")).to_have_value("45 lbf")
     page.evaluate("window.print = () => { window.printed = true; }")
+    page.evaluate("fetched('share')")
     yield page
     context.close()
 
