@@ -564,7 +564,6 @@
       box.typed.text = "";
     }
 
-    /** The end of the address that opens this sheet with these numbers. */
     fragment() {
       const parts = [this.link || `c=${this.key}`];
       const open = this.levels.filter((it) => it.open).map((it) => it.dataset.level);

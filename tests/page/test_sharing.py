@@ -151,7 +151,7 @@ def test_the_code_costs_no_sheet_a_page(browser: Browser, http_url: str, name: s
     page.goto(http_url + f"{name}.html")
     until(page, "engine.state === 'ready'", SLOW)
     page.evaluate("window.print = () => { window.printed = true; }")
-    for at, button in enumerate(page.locator("[data-act=print]").all(), start=1):
+    for at, button in enumerate(page.locator(":is(calculator-sheet, record-sheet) [data-act=print]").all(), start=1):
         for paper in ("Letter", "A4"):
             needed = []
             for code in (True, False):
