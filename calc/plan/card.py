@@ -19,6 +19,8 @@ from calc.shown import typed_text
 
 _ROLES = ("plank", "cart", "prop", "bar", "standing", "moving", "anchor", "windlass", "wedge", "screw", "rope")
 _SAID = {"standing": "standing block", "moving": "moving block", "prop": "under the plank’s middle"}
+_SHORT = ("chain", "ramp", "cart-ramp", "loaded-bar")
+"""Calculators whose picture leaves room under it."""
 _PREDICT = (
     "Will the pull be more or less than the load? How many times?",
     "How far will the hand move while the load rises {h}?",
@@ -78,14 +80,16 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
     )
     picture = solved["html"].get("machine_narrow", "")
     caption = solved["html"].get("machine_caption", "")
+    ask = f"<h3>Ask first</h3><ol>{ask}</ol>"
+    left, right = (ask, "") if question["calculator"] in _SHORT else ("", ask)
     cautions = " ".join(words.CAUTIONS[option.way.key])
     parts = f"{n} part{'s' if n > 1 else ''} of rope. " if (n := option.rigged.setup.n) else ""
     return (
         f"<header><h2>{escape(option.way.title)}</h2><p>Raise {load}, {words.size(task.R, 'force', system)}, by {lift}."
         f" {parts}</p></header>"
-        f'<div class="p-halves"><figure>{picture}<figcaption>{caption}</figcaption></figure>'
+        f'<div class="p-halves"><div><figure>{picture}<figcaption>{caption}</figcaption></figure>{left}</div>'
         f"<section><h3>Bring</h3><ul>{items}</ul><h3>Who stands where</h3><ul>{stands}</ul>"
-        f"<h3>Ask first</h3><ol>{ask}</ol><h3>The scale should read</h3>"
+        f"{right}<h3>The scale should read</h3>"
         f'<table class="record"><thead><tr><td></td><th scope="col">expected</th>'
         f'<th scope="col">measured</th></tr></thead><tbody>{rows}</tbody></table>'
         f"<h3>The way down</h3><p>{words.LETS_GO[pulls.stays][1]} {_down(option, system)}</p></section></div>"

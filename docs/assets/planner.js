@@ -131,8 +131,8 @@
     /** @param {HTMLElement} kind @param {Record<string, string>} row */
     newRow(kind, row) {
       const body = /** @type {HTMLElement} */ (kind.querySelector("tbody"));
-      const made = /** @type {HTMLTemplateElement} */ (kind.querySelector("template")).content.querySelector("tr");
-      const added = /** @type {HTMLElement} */ (/** @type {HTMLElement} */ (made).cloneNode(true));
+      const model = /** @type {HTMLTemplateElement} */ (kind.querySelector("template")).content.querySelector("tr");
+      const added = /** @type {HTMLElement} */ (/** @type {HTMLElement} */ (model).cloneNode(true));
       body.append(added);
       for (const box of added.querySelectorAll("input")) box.value = row[box.name] ?? "";
       this.number(body);
