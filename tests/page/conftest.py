@@ -19,7 +19,7 @@ class LiveSheet:
         return self.page.locator(f'[id="{self.key}-{symbol}"]')
 
     def row(self, symbol: str):
-        return self.page.locator(f'#{self.key}-sheet [data-symbol="{symbol}"]')
+        return self.page.locator(f'#{self.key}-sheet .q[data-symbol="{symbol}"]')
 
     def part(self, selector: str):
         return self.page.locator(f"#{self.key}-sheet {selector}")

@@ -29,6 +29,9 @@ def test_the_main_job_is_done_by_keyboard_alone(open_sheet, site_url: str):
     page.keyboard.press("Enter")
     page.wait_for_url("**/inclined-plane.html")
     until(page, "window.engine?.state === 'ready'")
+    if page.url.startswith("file:"):  # a page of its own begins at its top: the skip link leads past the book's list
+        tab_to("at.classList.contains('md-skip')")
+        page.keyboard.press("Enter")
     for symbol, text in (("R", "30"), ("L", "8 ft"), ("h", "2 ft"), ("E", "16")):
         tab_to(f"at.id === 'ramp-{symbol}'")
         page.keyboard.press("Control+a")
