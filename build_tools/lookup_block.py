@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 import xml.etree.ElementTree as etree
+from abc import abstractmethod
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -52,13 +53,13 @@ class LookupBlock(Block):
     ARGUMENT = True
     CLASS = ""
 
+    @abstractmethod
     def known(self) -> tuple[str, ...]:
         """What may stand after '|'."""
-        raise NotImplementedError
 
+    @abstractmethod
     def html(self) -> str:
         """What the block shows for its argument."""
-        raise NotImplementedError
 
     def on_validate(self, parent: etree.Element) -> bool:
         """Refuse what the data does not have: this stops the build."""
