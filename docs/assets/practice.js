@@ -28,6 +28,8 @@
       /** @type {Record<string, Told>} */
       this.told = {};
       this.at = 1;
+      /** How many times a set was asked for: whoever asked before has been overtaken. */
+      this.asked = 0;
       this.listen();
       this.open();
     }
@@ -69,9 +71,10 @@
       const link = /[#&]p=/.test(location.hash) ? location.hash : "";
       const kept = this.keeping.read();
       this.keep.checked = this.keeping.long;
+      const turn = ++this.asked;
       this.link = link || (kept?.link ?? "");
       const said = await this.send("settings", { practice: { link: this.link } });
-      if (!said) return;
+      if (!said || turn !== this.asked) return; // the reader may have been quicker
       const given = said.practice;
       this.box("set").value = given.set;
       this.box("units").value = given.units;
@@ -80,7 +83,7 @@
       for (const it of this.form.querySelectorAll(".p-free")) /** @type {HTMLElement} */ (it).hidden = Boolean(this.link);
       this.showProblems(said);
       const same = kept && PracticeSet.sameSet(kept.set, given);
-      this.box("seat").value ||= given.seat || (same ? kept.set.seat : ""); // the reader may have been quicker
+      this.box("seat").value ||= given.seat || (same ? kept.set.seat : "");
       if (this.box("seat").value) await this.begin({ ...given, seat: this.box("seat").value }, same ? kept : null);
     }
 
@@ -104,15 +107,16 @@
 
     /** @param {any} asked @param {any} kept */
     async begin(asked, kept) {
+      const turn = ++this.asked;
       const { link, ...own } = asked;
       let whole = own;
       if (link) {
         const said = await this.send("settings", { practice: { link } });
-        if (!said) return;
+        if (!said || turn !== this.asked) return;
         whole = { ...said.practice, ...own };
       }
       const said = await this.send("questions", { practice: whole });
-      if (!said) return;
+      if (!said || turn !== this.asked) return;
       this.showProblems(said);
       this.set = said.practice;
       this.questions = said.questions;
@@ -211,30 +215,34 @@
     }
 
     async check() {
-      const before = this.told[this.at];
+      const { at, told } = this;
+      const before = told[at];
       const typed = this.box("answer").value;
-      const mark = { question: this.at, typed, misses: before?.state === "right" ? 0 : (before?.misses ?? 0) };
+      const mark = { question: at, typed, misses: before?.state === "right" ? 0 : (before?.misses ?? 0) };
       const said = (await this.send("mark", { practice: this.set, mark }))?.mark;
-      if (!said) return;
+      if (!said || told !== this.told) return;
       const { state, start, words, html, misses } = said;
+      const here = at === this.at; // the reader may have gone on to another problem
       if (state === "unread") {
+        if (!here) return;
         this.say(start, words);
         this.box("answer").setAttribute("aria-invalid", "true");
         return;
       }
       const done = before?.state === "right" || before?.state === "open";
       const reached = done ? before.state : state === "right" ? "right" : said.open ? "open" : "miss";
-      this.told[this.at] = { typed, tries: (before?.tries ?? 0) + (done ? 0 : 1), misses, state: reached, start, words, html: html || before?.html || "" };
-      this.showTold();
+      told[at] = { typed, tries: (before?.tries ?? 0) + (done ? 0 : 1), misses, state: reached, start, words, html: html || before?.html || "" };
+      if (here) this.showTold();
       this.showNumbers();
       this.remember();
-      if (state === "right") this.part("[data-act=next]").focus();
+      if (here && state === "right") this.part("[data-act=next]").focus();
     }
 
     async hint() {
+      const { at } = this;
       const misses = this.told[this.at]?.misses ?? 0;
-      const said = (await this.send("hint", { practice: this.set, mark: { question: this.at, typed: "0", misses, hint: true } }))?.mark;
-      if (said && !this.part(".p-working").childElementCount) renew(this.part(".p-working"), said.html);
+      const said = (await this.send("hint", { practice: this.set, mark: { question: at, typed: "0", misses, hint: true } }))?.mark;
+      if (said && at === this.at && !this.part(".p-working").childElementCount) renew(this.part(".p-working"), said.html);
     }
 
     showTold() {

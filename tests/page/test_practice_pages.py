@@ -142,6 +142,26 @@ def teachers_page(browser: Browser, file_url: str):
     page.close()
 
 
+def test_a_start_overtakes_the_page_that_is_still_opening_its_link(page: Page, file_url: str) -> None:
+    begun(page, file_url)
+    type_answer(page, "48 lbf")
+    expect(page.locator(".p-said")).to_contain_text("Right.")
+    shown = page.evaluate(
+        """async () => {
+            const head = document.querySelector("#practice-question");
+            let shown = 0;
+            new MutationObserver(() => { shown += 1; }).observe(head, { childList: true });
+            dispatchEvent(new HashChangeEvent("hashchange"));
+            document.querySelector("#practice-seat, [name=seat]").value = "9";
+            document.querySelector("[data-act=start]").click();
+            for (let quiet = 0; quiet < 20; quiet += 1) await engine.ask(`quiet ${quiet}`, { practice: { link: "" } });
+            return shown;
+        }"""
+    )
+    assert shown == 1, "the set was opened again under the reader's hands"
+    expect(page.locator(".p-about")).to_contain_text("seat 9")
+
+
 def test_the_teachers_link_gives_the_student_the_same_set(teachers_page: Page, page: Page) -> None:
     teachers_page.get_by_label("Set code").fill("hens-2")
     teachers_page.get_by_label("Screw", exact=True).check()
