@@ -198,11 +198,19 @@
       this.figure.figure.hidden = true;
       if (!quiet) head.focus({ preventScroll: false });
       if (!it.picture) return;
-      const turn = this.at;
-      const said = await this.send("picture", { practice: this.set, picture: this.at });
-      if (!said || turn !== this.at || !said.html.machine_wide) return;
+      const { at, told } = this;
+      const said = await this.send("picture", { practice: this.set, picture: at });
+      if (!said || !this.isAt(at, told) || !said.html.machine_wide) return;
       this.figure.figure.hidden = false;
       this.figure.show(said.html, "both");
+    }
+
+    /**
+     * Whether the reader is still at this problem of the same set, and has not cleared it.
+     * @param {number} at @param {Record<string, Told>} told
+     */
+    isAt(at, told) {
+      return at === this.at && told === this.told;
     }
 
     /** On to the next problem that is not done; when all are, to the summary. */
@@ -222,7 +230,7 @@
       const said = (await this.send("mark", { practice: this.set, mark }))?.mark;
       if (!said || told !== this.told) return;
       const { state, start, words, html, misses } = said;
-      const here = at === this.at; // the reader may have gone on to another problem
+      const here = this.isAt(at, told); // the reader may have gone on to another problem
       if (state === "unread") {
         if (!here) return;
         this.say(start, words);
@@ -239,10 +247,10 @@
     }
 
     async hint() {
-      const { at } = this;
-      const misses = this.told[this.at]?.misses ?? 0;
+      const { at, told } = this;
+      const misses = told[at]?.misses ?? 0;
       const said = (await this.send("hint", { practice: this.set, mark: { question: at, typed: "0", misses, hint: true } }))?.mark;
-      if (said && at === this.at && !this.part(".p-working").childElementCount) renew(this.part(".p-working"), said.html);
+      if (said && this.isAt(at, told) && !this.part(".p-working").childElementCount) renew(this.part(".p-working"), said.html);
     }
 
     showTold() {

@@ -152,7 +152,7 @@ def test_a_start_overtakes_the_page_that_is_still_opening_its_link(page: Page, f
             let shown = 0;
             new MutationObserver(() => { shown += 1; }).observe(head, { childList: true });
             dispatchEvent(new HashChangeEvent("hashchange"));
-            document.querySelector("#practice-seat, [name=seat]").value = "9";
+            document.querySelector("[name=seat]").value = "9";
             document.querySelector("[data-act=start]").click();
             for (let quiet = 0; quiet < 20; quiet += 1) await engine.ask(`quiet ${quiet}`, { practice: { link: "" } });
             return shown;
@@ -160,6 +160,45 @@ def test_a_start_overtakes_the_page_that_is_still_opening_its_link(page: Page, f
     )
     assert shown == 1, "the set was opened again under the reader's hands"
     expect(page.locator(".p-about")).to_contain_text("seat 9")
+
+
+HOLD = """(slot) => {
+  const ask = engine.ask.bind(engine);
+  engine.ask = async (asked, request) => {
+    const answer = await ask(asked, request);
+    if (asked === "practice questions") for (const question of answer.questions) question.picture = false;
+    if (asked === slot) await new Promise((resolve) => { window.release = resolve; });
+    return answer;
+  };
+}"""
+"""Holds the answers on a slot back until `release()`; problems that are asked for now have no picture."""
+
+
+@pytest.mark.parametrize(
+    ("slot", "button", "place"),
+    [
+        ("practice picture", "[data-act=go]", "practice-set figure"),
+        ("practice hint", "[data-act=hint]", ".p-working li"),
+        ("practice mark", "[data-act=check]", ".p-working li"),
+    ],
+)
+def test_what_comes_late_for_one_set_is_not_shown_with_another(
+    page: Page, file_url: str, slot: str, button: str, place: str
+) -> None:
+    begun(page, file_url)
+    expect(page.locator("practice-set figure")).to_be_visible()
+    page.evaluate(HOLD, slot)
+    page.locator("#practice-answer").fill("533")
+    page.locator(button).first.click()
+    until(page, "window.release")
+    page.get_by_label("Seat number").fill("9")
+    page.get_by_role("button", name="Start").click()
+    expect(page.locator(".p-about")).to_contain_text("seat 9")
+    page.evaluate("release()")
+    page.evaluate("new Promise((resolve) => setTimeout(resolve, 0))")  # all that waited for it has run
+    expect(page.locator(place).first).to_be_hidden()
+    expect(page.locator(".p-said")).to_be_empty()
+    expect(page.locator(".p-table tbody tr").first).to_contain_text("not tried")
 
 
 def test_the_teachers_link_gives_the_student_the_same_set(teachers_page: Page, page: Page) -> None:
