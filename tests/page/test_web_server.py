@@ -138,16 +138,12 @@ def newer(site: Path, place: Path) -> Path:
 
 @pytest.fixture
 def renewed(site: Path, tmp_path: Path) -> Iterator[tuple[str, object]]:
-    """A server with this version, and what puts a newer one in its place."""
-    place = tmp_path / "served"
-    shutil.copytree(site, place)
+    """A server with this version, and what puts a newer one in its place: all at once, no file is ever missing."""
+    place, to_come = tmp_path / "served", tmp_path / "to come"
+    place.symlink_to(site, target_is_directory=True)
+    to_come.symlink_to(newer(site, tmp_path / "newer"), target_is_directory=True)
     with serving(place) as address:
-
-        def renew() -> None:
-            shutil.rmtree(place)
-            newer(site, place)
-
-        yield address, renew
+        yield address, lambda: to_come.replace(place)
 
 
 def test_an_open_page_of_the_old_version_never_takes_up_the_new_engine(browser: Browser, renewed) -> None:
