@@ -6,12 +6,14 @@ import getpass
 import shutil
 import socket
 import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-import pytest
+from build_tools.missing import Missing
+from build_tools.one_at_a_time import one_at_a_time
 
 CONFIGURATION = """
 daemon off; master_process on; worker_processes 2; pid {work}/nginx.pid; error_log {work}/error.log; {user}
@@ -32,20 +34,24 @@ http {{
 
 
 def program(root: Path) -> str:
-    """nginx of this machine, or of the system's package unpacked into build/: nothing is installed for it."""
+    """nginx of this machine, or of the system's package unpacked into build/: nothing is installed for it.
+
+    Raises Missing where there is neither: these tests are not left out.
+    """
     if found := shutil.which("nginx"):
         return found
     place = root / "build" / "nginx"
     unpacked = place / "usr/sbin/nginx"
-    if not unpacked.exists():
-        place.mkdir(parents=True, exist_ok=True)
-        if not shutil.which("apt-get") or not shutil.which("dpkg-deb"):
-            pytest.skip("nginx is not on this machine, and it has no Debian packages to take it from")
-        subprocess.run(["apt-get", "download", "-qq", "nginx"], cwd=place, capture_output=True, check=False)
-        for package in place.glob("nginx_*.deb"):
-            subprocess.run(["dpkg-deb", "-x", package, place], check=False)
+    with one_at_a_time(root / "build" / "nginx.lock"):
+        if not unpacked.exists() and shutil.which("apt-get") and shutil.which("dpkg-deb"):
+            place.mkdir(parents=True, exist_ok=True)
+            subprocess.run(["apt-get", "update", "-qq"], capture_output=True, check=False)  # a bare machine has no list
+            subprocess.run(["apt-get", "download", "-qq", "nginx"], cwd=place, capture_output=True, check=False)
+            for package in place.glob("nginx_*.deb"):
+                subprocess.run(["dpkg-deb", "-x", package, place], check=True)
     if not unpacked.exists() or subprocess.run([unpacked, "-v"], capture_output=True, check=False).returncode:
-        pytest.skip("nginx is not on this machine, and its package could not be fetched, or does not run by itself")
+        mend = "brew install nginx" if sys.platform == "darwin" else "sudo apt-get update && sudo apt-get install nginx"
+        raise Missing("The tests of web servers need nginx, and none was found on this machine.", [mend])
     return str(unpacked)
 
 

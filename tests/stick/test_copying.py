@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import errno
 import filecmp
 import os
 import shutil
 import subprocess
 import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -219,31 +223,62 @@ def test_a_stick_that_fills_up_on_the_way_is_told_and_mended(root: Path, small_s
     assert holds(stick, small_site)
 
 
-@pytest.fixture
-def tiny_disk(tmp_path: Path):
-    """A real file system of 2 MB, where this process may mount one."""
+TWO_MB = 2 << 20
+
+
+def may_mount() -> bool:
+    """Whether this process may mount a file system: root on Linux, unless its container forbids it."""
+    with tempfile.TemporaryDirectory() as place:
+        if not shutil.which("mount") or subprocess.run(mount_at(place), capture_output=True, check=False).returncode:
+            return False
+        subprocess.run(["umount", place], check=True)
+    return True
+
+
+def mount_at(place: str) -> list[str]:
+    return ["mount", "-t", "tmpfs", "-o", f"size={TWO_MB}", "tmpfs", place]
+
+
+@dataclass
+class TinyDisk:
+    """A stick of 2 MB, and what makes it read-only."""
+
+    place: Path
+    make_read_only: Callable[[], object]
+
+
+@pytest.fixture(params=["told", "mounted"] if may_mount() else ["told"])
+def tiny_disk(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[TinyDisk]:
+    """A folder that the system is made to speak of as such a stick; and a real one, where this process may mount it."""
     place = tmp_path / "tiny"
     place.mkdir()
-    mount = ["mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", str(place)]
-    if not shutil.which("mount") or subprocess.run(mount, capture_output=True, check=False).returncode:
-        pytest.skip("this process may not mount a small file system")
-    yield place
-    subprocess.run(["umount", str(place)], check=True)
+    if request.param == "mounted":
+        subprocess.run(mount_at(str(place)), check=True)
+        yield TinyDisk(place, lambda: subprocess.run(["mount", "-o", "remount,ro", str(place)], check=True))
+        subprocess.run(["umount", str(place)], check=True)
+        return
+
+    def refuse(*_: object) -> None:
+        raise OSError(errno.EROFS, os.strerror(errno.EROFS))
+
+    usage = type(shutil.disk_usage(place))(TWO_MB, 0, TWO_MB)
+    monkeypatch.setattr(shutil, "disk_usage", lambda _: usage)
+    yield TinyDisk(place, lambda: monkeypatch.setattr(os, "mkdir", refuse))
 
 
-def test_a_stick_too_small_is_told_before_anything_is_written(small_site: Path, tiny_disk: Path) -> None:
+def test_a_stick_too_small_is_told_before_anything_is_written(small_site: Path, tiny_disk: TinyDisk) -> None:
     (small_site / "assets/engine/code.0001.js").write_text("x" * 3_000_000)
     with pytest.raises(
         StickTrouble, match=r"is full: the copy needs 4\.0 MB and 2\.1 MB are free\. Nothing was copied"
     ):
-        copying.copy(listed(small_site), tiny_disk, TITLE)
-    assert list(tiny_disk.iterdir()) == []
+        copying.copy(listed(small_site), tiny_disk.place, TITLE)
+    assert list(tiny_disk.place.iterdir()) == []
 
 
-def test_a_read_only_stick_is_told_as_such(small_site: Path, tiny_disk: Path) -> None:
-    subprocess.run(["mount", "-o", "remount,ro", str(tiny_disk)], check=True)
+def test_a_read_only_stick_is_told_as_such(small_site: Path, tiny_disk: TinyDisk) -> None:
+    tiny_disk.make_read_only()
     with pytest.raises(StickTrouble, match=r"it is read-only.* Look for a small switch on the stick"):
-        copying.copy(small_site, tiny_disk, TITLE)
+        copying.copy(small_site, tiny_disk.place, TITLE)
 
 
 @pytest.mark.parametrize(
@@ -253,8 +288,6 @@ def test_a_read_only_stick_is_told_as_such(small_site: Path, tiny_disk: Path) ->
 def test_what_the_system_says_is_told_in_plain_words(
     small_site: Path, stick: Path, monkeypatch: pytest.MonkeyPatch, name: str, words: str
 ) -> None:
-    import errno
-
     def refuse(_: int) -> None:
         raise OSError(getattr(errno, name), os.strerror(getattr(errno, name)))
 
