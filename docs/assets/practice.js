@@ -28,6 +28,8 @@
       /** @type {Record<string, Told>} */
       this.told = {};
       this.at = 1;
+      /** @type {any} what the link says, once the engine has read it */
+      this.given = null;
       /** How many times a set was asked for: whoever asked before has been overtaken. */
       this.asked = 0;
       this.listen();
@@ -68,23 +70,31 @@
 
     /** The set in the address, or the one that was being worked on. */
     async open() {
-      const link = /[#&]p=/.test(location.hash) ? location.hash : "";
-      const kept = this.keeping.read();
-      this.keep.checked = this.keeping.long;
       const turn = ++this.asked;
-      this.link = link || (kept?.link ?? "");
+      const kept = this.keeping.read();
+      this.filled = this.fill(kept);
+      await this.filled;
+      if (!this.given || turn !== this.asked) return; // the reader may have been quicker
+      const same = kept && PracticeSet.sameSet(kept.set, this.given);
+      this.box("seat").value ||= this.given.seat || (same ? kept.set.seat : "");
+      const seat = this.box("seat").value;
+      if (seat) await this.begin({ ...this.given, seat }, same ? kept : null);
+    }
+
+    /** Put into the boxes what the link says. @param {any} kept */
+    async fill(kept) {
+      this.given = null;
+      this.keep.checked = this.keeping.long;
+      this.link = /[#&]p=/.test(location.hash) ? location.hash : (kept?.link ?? "");
       const said = await this.send("settings", { practice: { link: this.link } });
-      if (!said || turn !== this.asked) return; // the reader may have been quicker
-      const given = said.practice;
-      this.box("set").value = given.set;
-      this.box("units").value = given.units;
-      this.box("level").value = String(given.level);
-      if (given.families.length === 1) this.box("machine").value = given.families[0];
+      if (!said) return;
+      this.given = said.practice;
+      this.box("set").value = this.given.set;
+      this.box("units").value = this.given.units;
+      this.box("level").value = String(this.given.level);
+      if (this.given.families.length === 1) this.box("machine").value = this.given.families[0];
       for (const it of this.form.querySelectorAll(".p-free")) /** @type {HTMLElement} */ (it).hidden = Boolean(this.link);
       this.showProblems(said);
-      const same = kept && PracticeSet.sameSet(kept.set, given);
-      this.box("seat").value ||= given.seat || (same ? kept.set.seat : "");
-      if (this.box("seat").value) await this.begin({ ...given, seat: this.box("seat").value }, same ? kept : null);
     }
 
     /** @param {any} a @param {any} b */
@@ -98,24 +108,20 @@
       return this.part(`[name="${name}"]`);
     }
 
-    /** The reader gave a seat, or changed the set. */
-    start() {
+    /** The reader gave a seat, or changed the set; the link's own settings come first, whoever is quicker. */
+    async start() {
+      const turn = ++this.asked;
+      await this.filled;
+      if (turn !== this.asked || !this.given) return;
       const typed = { set: this.box("set").value, seat: this.box("seat").value };
       const free = { families: [this.box("machine").value], level: this.box("level").value, units: this.box("units").value };
-      return this.begin(this.link ? { link: this.link, ...typed } : { ...free, ...typed }, null);
+      await this.begin({ ...(this.link ? this.given : free), ...typed }, null);
     }
 
     /** @param {any} asked @param {any} kept */
     async begin(asked, kept) {
       const turn = ++this.asked;
-      const { link, ...own } = asked;
-      let whole = own;
-      if (link) {
-        const said = await this.send("settings", { practice: { link } });
-        if (!said || turn !== this.asked) return;
-        whole = { ...said.practice, ...own };
-      }
-      const said = await this.send("questions", { practice: whole });
+      const said = await this.send("questions", { practice: asked });
       if (!said || turn !== this.asked) return;
       this.showProblems(said);
       this.set = said.practice;

@@ -162,6 +162,15 @@ def test_a_start_overtakes_the_page_that_is_still_opening_its_link(page: Page, f
     expect(page.locator(".p-about")).to_contain_text("seat 9")
 
 
+def test_a_start_before_the_link_was_read_opens_the_links_own_set(page: Page, file_url: str) -> None:
+    page.goto(file_url + "practice.html#p=hens-2;lever,screw;0;6;us;&v=1")
+    page.get_by_label("Seat number").fill("9")
+    page.get_by_label("Seat number").press("Enter")
+    expect(page.locator(".p-about")).to_contain_text("Set hens-2, seat 9: 6 problems, Lever, Screw", timeout=SLOW)
+    expect(page.locator(".p-free").first).to_be_hidden()
+    expect(page.get_by_label("Set code")).to_have_value("hens-2")
+
+
 HOLD = """(slot) => {
   const ask = engine.ask.bind(engine);
   engine.ask = async (asked, request) => {
