@@ -15,6 +15,9 @@ from build_tools.stick import checksums, names
 INPUTS = ("docs", "calc", "shared", "build_tools", "mkdocs.yml", "requirements.txt", "package-lock.json", "VERSION")
 """What the site is made from: folders with all that is in them, and files."""
 
+ENGINE = Path("build/engine")
+"""Where the engine is packed, inside the project."""
+
 CODE_DRAWING = "qrcode-generator/dist/qrcode.js"
 
 
@@ -40,7 +43,7 @@ def build(root: Path, edition: str = editions.TEACHER) -> bool:
         _run_mkdocs(root, new, {editions.SETTING: edition, build_mark.SETTING: mark})
         _put_in_code_drawing(root, new)
         _bare_scripts(new)
-        for file in sorted((root / "build" / "engine").glob("*.js")):
+        for file in sorted((root / ENGINE).glob("*.js")):
             (new / "assets" / "engine").mkdir(parents=True, exist_ok=True)
             shutil.copy2(file, new / "assets" / "engine")
         for listed in (new / "assets" / "engine").glob("parts.js"):
@@ -85,7 +88,7 @@ def _built(site: Path, inputs: str) -> str:
 def _pack_engine(root: Path) -> None:
     from build_tools import engine
 
-    engine.pack(root, root / "build" / "engine")
+    engine.pack(root, root / ENGINE)
 
 
 def _run_mkdocs(root: Path, out: Path, settings: Mapping[str, str]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import re
+import shutil
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -115,12 +116,20 @@ def on_post_build(config: MkDocsConfig) -> None:
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
     for sheet in (Path(config.site_dir) / "assets").glob("*.css"):
         sheet.write_text(without_comments(sheet.read_text("utf-8")), "utf-8")
+    leave_out_unused(Path(config.site_dir) / "assets")
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:
         raise PluginError(f"The theme's search worker was not found where it used to be: {scripts / 'workers'}")
     source = workers[0].read_text("utf-8")
     (scripts / "instead-of-iframe-worker.js").write_text(SEARCH_FROM_DISK % json.dumps(source), "utf-8")
+
+
+def leave_out_unused(assets: Path) -> None:
+    """Take away what the theme brings and no reader ever loads: maps for its makers, and other languages' search."""
+    for file in assets.rglob("*.map"):
+        file.unlink()
+    shutil.rmtree(assets / "javascripts/lunr", ignore_errors=True)
 
 
 def without_comments(css: str) -> str:
