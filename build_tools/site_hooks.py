@@ -22,19 +22,8 @@ from build_tools.content_policy import with_policy
 from build_tools.shop_objects import of_page
 from build_tools.shop_pictures import thumbnail
 
-# From a disk browsers refuse a worker named by its address, but not one made from a Blob: so the theme's search worker
-# travels as text in a script of ours, which the theme loads before its own.
-SEARCH_FROM_DISK = """"use strict";
-(() => {
-  if (location.protocol !== "file:") return;
-  const RealWorker = Worker;
-  const source = %s;
-  window.Worker = function (address, options) {
-    const blob = String(address).startsWith("blob:");
-    return new RealWorker(blob ? address : URL.createObjectURL(new Blob([source])), options);
-  };
-})();
-"""
+SEARCH_WORKER = Path(__file__).with_name("theme") / "search_worker.js"
+"""Our script before the theme's: the search worker starts when somebody searches, and from a disk too."""
 
 
 _teachers: set[str] = set()
@@ -121,8 +110,9 @@ def on_post_build(config: MkDocsConfig) -> None:
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:
         raise PluginError(f"The theme's search worker was not found where it used to be: {scripts / 'workers'}")
-    source = workers[0].read_text("utf-8")
-    (scripts / "instead-of-iframe-worker.js").write_text(SEARCH_FROM_DISK % json.dumps(source), "utf-8")
+    source = json.dumps(workers[0].read_text("utf-8"))
+    script = SEARCH_WORKER.read_text("utf-8").replace("SEARCH_SOURCE", source)
+    (scripts / "instead-of-iframe-worker.js").write_text(script, "utf-8")
 
 
 def leave_out_unused(assets: Path) -> None:
