@@ -25,8 +25,6 @@
 
   const own = new URL(/** @type {HTMLScriptElement} */ (document.currentScript).src);
   const folder = new URL("engine/", own).href;
-  /** From a disk a page may run a file, but not read it. */
-  const FROM_SERVER = own.protocol.startsWith("http");
   /** The mark of the build that made this page; the list of parts carries one too. */
   const build = own.search.slice(1);
 
@@ -65,34 +63,15 @@
 
     /** @param {PartRow} row @returns {Promise<Uint8Array>} the part, as it is packed */
     async packed(row) {
-      const address = `${folder}${row.name}.js`;
-      const text = FROM_SERVER ? await argumentIn(address) : await this.#asScript(address, row.name);
+      await loadScript(`${folder}${row.name}.js`);
+      const text = this.#delivered.get(row.name);
+      this.#delivered.delete(row.name);
       try {
-        return fromBase64(text);
+        return fromBase64(/** @type {string} */ (text));
       } catch {
         throw new ReaderError(FILE_MISSING);
       }
     }
-
-    /** @param {string} address @param {string} name @returns {Promise<string>} */
-    async #asScript(address, name) {
-      await loadScript(address);
-      const text = this.#delivered.get(name) ?? "?"; // which no base64 is
-      this.#delivered.delete(name);
-      return text;
-    }
-  }
-
-  /**
-   * The long text in a script file from a server, read and not run: a browser keeps the text of what it has run.
-   * @param {string} address @returns {Promise<string>}
-   */
-  async function argumentIn(address) {
-    const response = await fetch(address).catch(() => null);
-    if (!response?.ok) throw new ReaderError(FILE_MISSING);
-    const script = await response.text();
-    const end = script.lastIndexOf('"');
-    return script.slice(script.lastIndexOf('"', end - 1) + 1, end);
   }
 
   /** @param {string} address @returns {Promise<void>} */
