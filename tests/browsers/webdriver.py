@@ -10,7 +10,7 @@ from typing import Any
 
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
 """The name under which the standard writes an element's identifier."""
-ANSWER_SECONDS = 180
+ANSWER_SECONDS = 60
 Tell = Callable[[str, dict[str, Any]], Any]
 """Sends a command, by its name in the standard, and returns its value. Raises RuntimeError for an error."""
 
