@@ -8,14 +8,12 @@ import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar
 
 from build_tools import system_packages
 from build_tools.missing import Missing
 from build_tools.one_at_a_time import one_at_a_time
 from build_tools.proof import answer_of
 
-T = TypeVar("T")
 
 FIREFOX_PLACES = (
     "/Applications/Firefox.app/Contents/MacOS/firefox",
@@ -62,7 +60,7 @@ def webkit(root: Path) -> WebKit:
     return _found_or_installed(root, "WebKit", find_webkit, WEBKIT_PACKAGES)
 
 
-def _found_or_installed(root: Path, name: str, find: Callable[[], T | None], packages: list[str]) -> T:
+def _found_or_installed[T](root: Path, name: str, find: Callable[[], T | None], packages: list[str]) -> T:
     found = find()
     if found is None:
         with one_at_a_time(root / "build" / "browsers.lock"):
@@ -71,5 +69,7 @@ def _found_or_installed(root: Path, name: str, find: Callable[[], T | None], pac
                 found = find()
     if found is None:
         command = f"sudo apt-get update && sudo apt-get install {' '.join(packages)}"
-        raise Missing(f"Tests in {name} need it with what drives it, and that was not found here. On Debian:", [command])
+        raise Missing(
+            f"Tests in {name} need it with what drives it, and that was not found here. On Debian:", [command]
+        )
     return found

@@ -7,12 +7,11 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 from build_tools import other_browsers
 from tests.browsers.webdriver import Http, Socket, Window
 
-T = TypeVar("T")
 START_SECONDS = 120
 SETTINGS = {
     "marionette.port": 0,  # any free one; it is written in the profile
@@ -79,7 +78,7 @@ def _js(value: Any) -> str:
     return str(value).lower() if isinstance(value, bool) else repr(value)
 
 
-def _soon(attempt: Callable[[], T]) -> T:
+def _soon[T](attempt: Callable[[], T]) -> T:
     """What the attempt gives, once the program it needs is up."""
     end = time.monotonic() + START_SECONDS
     while True:
