@@ -14,7 +14,6 @@ from build_tools.missing import Missing
 from build_tools.one_at_a_time import one_at_a_time
 from build_tools.proof import answer_of
 
-
 FIREFOX_PLACES = (
     "/Applications/Firefox.app/Contents/MacOS/firefox",
     r"C:\Program Files\Mozilla Firefox\firefox.exe",
