@@ -100,9 +100,11 @@
 
   /**
    * Page and worker both use this; the worker gets its text, so it may name nothing outside itself.
-   * @param {Uint8Array} packed gzip @param {number} size of the result @returns {Promise<Uint8Array>}
+   * What is not the file that its name promises is refused, wherever the browser can tell.
+   * @param {Uint8Array} packed gzip @param {number} size of the result @param {string} name ends in a digest of it
+   * @returns {Promise<Uint8Array>}
    */
-  async function unpack(packed, size) {
+  async function unpack(packed, size, name) {
     const PIECE = 1 << 18; // a larger one would keep this thread from all else for long
     const stream = new DecompressionStream("gzip");
     const writer = stream.writable.getWriter();
@@ -121,6 +123,12 @@
       at += value.length;
     }
     if (at !== size) throw new RangeError("The part has another size than its manifest says.");
+    if (globalThis.crypto?.subtle) {
+      // Only a secure address, a disk or this very machine has it.
+      const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+      const digest = Array.from(sum.subarray(0, 6), (byte) => byte.toString(16).padStart(2, "0")).join("");
+      if (!name.endsWith(`.${digest}`)) throw new RangeError("The part is not the one that its name promises.");
+    }
     return bytes;
   }
 
@@ -173,10 +181,11 @@
       const code = this.parts.packed(parts.code); // asked for first: the worker is hired while the others come
       const coming = this.needed.first.map((part) => this.parts.packed(parts[part]));
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
-      this.#hire(await unpack(await code, parts.code.size));
+      const damaged = () => Promise.reject(new ReaderError(FILE_MISSING));
+      this.#hire(await unpack(await code, parts.code.size, parts.code.name).catch(damaged));
       const madeFor = `${parts.wasm.name} ${parts.code.name}`;
       this.send({ plan: this.restore ? { heap, madeFor } : null });
-      await Promise.all(this.needed.first.map((part, i) => this.#bring(part, coming[i], parts[part].size)));
+      await Promise.all(this.needed.first.map((part, i) => this.#bring(part, coming[i], parts[part])));
     }
 
     /** @param {Uint8Array} code */
@@ -194,10 +203,10 @@
     }
 
     /** Hands a part over to the worker, which can do without a snapshot but without no other part. */
-    async #bring(part, coming, size) {
+    async #bring(part, coming, { name, size }) {
       const packed = await (part === "snapshot" ? coming.catch(() => new Uint8Array(0)) : coming);
       const whole = new Promise((resolve) => this.#receipts.set(part, resolve));
-      this.#worker?.postMessage({ part, packed, size }, [packed.buffer]);
+      this.#worker?.postMessage({ part, packed, size, name }, [packed.buffer]);
       if (!(await whole) && part !== "snapshot") throw new ReaderError(FILE_MISSING);
     }
 
@@ -214,7 +223,7 @@
       const { parts } = await this.parts.list(false);
       const { later } = this.needed;
       try {
-        await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part].size)));
+        await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part])));
       } catch (error) {
         await this.parts.list(true); // a server that has got a new version meanwhile: this says so
         throw error;

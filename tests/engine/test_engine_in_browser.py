@@ -172,16 +172,16 @@ def snapshot_files(site: Path) -> dict[str, bytes]:
 
 
 def change_snapshot(site: Path, changes: dict[str, bytes]) -> None:
-    """Write another snapshot under the name and size that the manifest gives it."""
+    """Put another snapshot in the place of the one that the manifest names."""
     content = archives.file_list(snapshot_files(site) | changes)
-    script = script_of(site, "snapshot")
+    called = payload.stem("snapshot", content)
     text = base64.b64encode(gzip.compress(content, 1)).decode()
-    script.write_text(f'engine.part("{script.stem}","{text}");\n', encoding="ascii")
+    script = site / "assets" / "engine" / f"{called}.js"
+    script.write_text(f'engine.part("{called}","{text}");\n', encoding="ascii")
     manifest = site / "assets" / "engine" / payload.MANIFEST
     row = payload.read_manifest(manifest.parent)["snapshot"]
-    size = f'"name":"{row["name"]}","size":'
-    old = manifest.read_text(encoding="ascii")
-    manifest.write_text(old.replace(f"{size}{row['size']}", f"{size}{len(content)}"), encoding="ascii")
+    old, new = (f'"name":"{name}","size":{size}' for name, size in ((row["name"], row["size"]), (called, len(content))))
+    manifest.write_text(manifest.read_text(encoding="ascii").replace(old, new), encoding="ascii")
 
 
 @pytest.mark.parametrize("damage", [missing, cut_short, foreign, nonsense, without_header])
