@@ -101,10 +101,11 @@
   /**
    * Page and worker both use this; the worker gets its text, so it may name nothing outside itself.
    * What is not the file that its name promises is refused, wherever the browser can tell.
-   * @param {Uint8Array} packed gzip @param {number} size of the result @param {string} name ends in a digest of it
+   * @param {Uint8Array} packed gzip @param {number} size of the result @param {string} name ends in a digest of `packed`
    * @returns {Promise<Uint8Array>}
    */
   async function unpack(packed, size, name) {
+    const summed = globalThis.crypto?.subtle?.digest("SHA-256", packed); // on a secure address, a disk, this very machine
     const PIECE = 1 << 18; // a larger one would keep this thread from all else for long
     const stream = new DecompressionStream("gzip");
     const writer = stream.writable.getWriter();
@@ -123,11 +124,9 @@
       at += value.length;
     }
     if (at !== size) throw new RangeError("The part has another size than its manifest says.");
-    if (globalThis.crypto?.subtle) {
-      // Only a secure address, a disk or this very machine has it.
-      const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-      const digest = Array.from(sum.subarray(0, 6), (byte) => byte.toString(16).padStart(2, "0")).join("");
-      if (!name.endsWith(`.${digest}`)) throw new RangeError("The part is not the one that its name promises.");
+    if (summed) {
+      const sum = Array.from(new Uint8Array(await summed).subarray(0, 6), (byte) => byte.toString(16).padStart(2, "0"));
+      if (!name.endsWith(`.${sum.join("")}`)) throw new RangeError("The part is not the one that its name promises.");
     }
     return bytes;
   }

@@ -1,7 +1,5 @@
 """The engine in a page, from the disk and from a server."""
 
-import base64
-import gzip
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -173,15 +171,7 @@ def snapshot_files(site: Path) -> dict[str, bytes]:
 
 def change_snapshot(site: Path, changes: dict[str, bytes]) -> None:
     """Put another snapshot in the place of the one that the manifest names."""
-    content = archives.file_list(snapshot_files(site) | changes)
-    called = payload.stem("snapshot", content)
-    text = base64.b64encode(gzip.compress(content, 1)).decode()
-    script = site / "assets" / "engine" / f"{called}.js"
-    script.write_text(f'engine.part("{called}","{text}");\n', encoding="ascii")
-    manifest = site / "assets" / "engine" / payload.MANIFEST
-    row = payload.read_manifest(manifest.parent)["snapshot"]
-    old, new = (f'"name":"{name}","size":{size}' for name, size in ((row["name"], row["size"]), (called, len(content))))
-    manifest.write_text(manifest.read_text(encoding="ascii").replace(old, new), encoding="ascii")
+    payload.exchange_part(site / "assets/engine", "snapshot", archives.file_list(snapshot_files(site) | changes))
 
 
 @pytest.mark.parametrize("damage", [missing, cut_short, foreign, nonsense, without_header])
