@@ -32,7 +32,9 @@ def build(root: Path, edition: str = editions.TEACHER, *, prune: bool = True) ->
     The old site stays as it was until the new one is whole. Raises BuildFailed.
     """
     with one_at_a_time(root / "build" / "site.lock"):
-        inputs = state_of_inputs(root) if prune else hashlib.sha256(b"stock" + state_of_inputs(root).encode()).hexdigest()
+        inputs = (
+            state_of_inputs(root) if prune else hashlib.sha256(b"stock" + state_of_inputs(root).encode()).hexdigest()
+        )
         site = folder_of(root, edition)
         note = root / "build" / f"{site.name}-built.txt"
         if fingerprint.matches(note, _built(site, inputs)):

@@ -1,4 +1,4 @@
-"""The block of speed figures: ``/// speed | figures``, the table that ``bench --keep`` last kept in ``shared/pages/speed.json``."""
+"""The block of speed figures: ``/// speed | figures``, the table that ``bench --keep`` last kept."""
 
 from __future__ import annotations
 

@@ -4,6 +4,7 @@ import ast
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from importlib import metadata
 from pathlib import Path, PurePosixPath
 
@@ -17,20 +18,11 @@ NOT_SHIPPED_FILES = frozenset({"shop_objects.toml"})
 """Data that only the builder of the pages reads, as all in shared/pages/."""
 NOT_SHIPPED_ENDINGS = frozenset({".pyc", ".pyi", ".typed", ".so", ".pyd"})
 
-LEFT_OUT_OF_THE_LIBRARY = frozenset(
-    "_pyrepl antigravity bdb cProfile cgi cgitb chunk cmd code codeop compileall ctypes curses dbm doctest ensurepip "
-    "filecmp fileinput ftplib getpass idlelib imaplib lib2to3 mailbox mailcap modulefinder multiprocessing netrc nntplib "
-    "nturl2path optparse pdb pickletools plistlib poplib profile pstats pty pyclbr pydoc pydoc_data rlcompleter runpy "
-    "sched smtplib socketserver sqlite3 symtable tabnanny telnetlib this timeit tkinter trace turtle turtledemo unittest "
-    "venv webbrowser wsgiref xdrlib xml xmlrpc zipapp zoneinfo".split()
-)
-"""Modules of the standard library that neither calc nor what it imports nor Pyodide's start can reach (a test looks)."""
+LEFT_OUT = Path(__file__).with_name("library_left_out.txt")
 
-KEPT_ENCODINGS = frozenset(
-    "__init__ aliases ascii charmap cp437 idna latin_1 punycode raw_unicode_escape unicode_escape utf_8 utf_8_sig utf_16 "
-    "utf_16_be utf_16_le utf_32 utf_32_be utf_32_le".split()
-)
-"""The page gives text, never bytes: of the library's encodings these are what Python itself may ask for."""
+KEPT_ENCODINGS = ("__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode")
+"""The page gives text, never bytes: of the library's encodings these, and Unicode's own, may be asked for."""
+UNICODES_OWN = ("utf_", "unicode_", "raw_unicode_")
 
 
 @dataclass(frozen=True)
@@ -69,8 +61,14 @@ def is_needed_of_the_library(name: str) -> bool:
     """Whether a file of Python's standard library, by its path inside it, goes into the engine."""
     top, _, rest = name.partition("/")
     if top == "encodings":
-        return rest.removesuffix(".py") in KEPT_ENCODINGS
-    return top.removesuffix(".py") not in LEFT_OUT_OF_THE_LIBRARY
+        return rest.startswith(UNICODES_OWN) or rest.removesuffix(".py") in KEPT_ENCODINGS
+    return top.removesuffix(".py") not in _left_out()
+
+
+@cache
+def _left_out() -> frozenset[str]:
+    lines = LEFT_OUT.read_text("utf-8").splitlines()
+    return frozenset(name for line in lines if not line.startswith("#") for name in line.split())
 
 
 def _imported_names(folder: Path) -> set[str]:

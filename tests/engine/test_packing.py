@@ -60,7 +60,7 @@ def test_a_part_carries_the_hash_and_size_of_its_content(toy_engine: Path) -> No
 
 
 def test_nothing_that_ships_imports_what_is_left_out_of_the_library() -> None:
-    """Followed from calc and Pyodide's own start through every import at the head of a file, and in ours through all."""
+    """Followed from calc and Pyodide's start through every import at the head of a file, in ours through all."""
     with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as library:
         sources = {name: library.read(name).decode() for name in library.namelist() if name.endswith(".py")}
     ours: dict[str, str] = {}
