@@ -22,7 +22,7 @@ from build_tools.content_policy import with_policy
 from build_tools.shop_objects import of_page
 from build_tools.shop_pictures import thumbnail
 
-SEARCH_WORKER = Path(__file__).with_name("theme") / "search_worker.js"
+SEARCH_WORKER = Path(__file__).with_name("search_worker.js")
 """Our script before the theme's: the search worker starts when somebody searches, and from a disk too."""
 
 
@@ -31,8 +31,9 @@ _teachers: set[str] = set()
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
-    """Choose the edition's pages; leave out the theme's page for missing addresses, which few servers would show."""
-    config.theme.static_templates.discard("404.html")
+    """Choose the edition's pages; leave out the page for missing addresses, which few servers would show, and the map of
+    a site that has no address, which holds nothing but the day of the build."""
+    config.theme.static_templates -= {"404.html", "sitemap.xml"}
     edition = os.environ.get(editions.SETTING, editions.TEACHER)
     pages = editions.for_teachers(Path(config.docs_dir))
     _teachers.update(page.removesuffix(".md") + ".html" for page in pages)
