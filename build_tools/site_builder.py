@@ -46,6 +46,7 @@ def build(root: Path, edition: str = editions.TEACHER, *, prune: bool = True) ->
         _run_mkdocs(root, new, {editions.SETTING: edition, build_mark.SETTING: mark})
         _put_in_code_drawing(root, new)
         _bare_scripts(new)
+        build_mark.in_scripts(new / "assets", mark)
         for file in sorted((root / ENGINE).glob("*.js")):
             (new / "assets" / "engine").mkdir(parents=True, exist_ok=True)
             shutil.copy2(file, new / "assets" / "engine")

@@ -31,8 +31,8 @@ _teachers: set[str] = set()
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
-    """Choose the edition's pages; leave out the page for missing addresses, which few servers would show, and the map of
-    a site that has no address, which holds nothing but the day of the build."""
+    """Choose the edition's pages; leave out the page for missing addresses, which few servers would show, and the map
+    of a site that has no address, which holds nothing but the day of the build."""
     config.theme.static_templates -= {"404.html", "sitemap.xml"}
     edition = os.environ.get(editions.SETTING, editions.TEACHER)
     pages = editions.for_teachers(Path(config.docs_dir))

@@ -17,7 +17,7 @@
 
   const INSTEAD = "Use the formula and the worked numbers below.";
   const CANNOT_RUN = `The calculator cannot run here. ${INSTEAD}`;
-  const TOO_OLD = `This browser is too old for the calculator. ${INSTEAD}`;
+  const LACKING = `This browser is too old for the calculator, or this computer’s settings block it. ${INSTEAD}`;
   const FILE_MISSING = `A file of the calculator is missing or damaged, so it cannot run here. ${INSTEAD}`;
   const OTHER_VERSION = "This page and the calculator's files are of different versions. Load the page again.";
   const TOOK_TOO_LONG = "This took too long and was stopped. Change a number to try again.";
@@ -165,7 +165,7 @@
     }
 
     async #start() {
-      if (missingAbility()) throw new ReaderError(TOO_OLD);
+      if (missingAbility()) throw new ReaderError(LACKING);
       try {
         await this.#load(await this.parts.list(false));
       } catch {

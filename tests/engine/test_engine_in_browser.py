@@ -93,7 +93,9 @@ def test_a_damaged_file_is_told_in_a_sentence(page: Page, disk: str, toy_site: P
 def test_an_old_browser_is_told_in_a_sentence(page: Page, disk: str, ability: str) -> None:
     page.add_init_script(f"delete window.{ability}")
     opened(page, disk)
-    assert ask(page, "word")["sentence"] == f"This browser is too old for the calculator. {INSTEAD}"
+    assert ask(page, "word")["sentence"] == (
+        f"This browser is too old for the calculator, or this computer’s settings block it. {INSTEAD}"
+    )
 
 
 def test_files_of_another_version_are_never_used(page: Page, disk: str, toy_site: Path) -> None:
