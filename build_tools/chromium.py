@@ -8,6 +8,7 @@ import sys
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from build_tools import system_packages
 from build_tools.missing import Missing
 from build_tools.one_at_a_time import one_at_a_time
 from build_tools.proof import answer_of
@@ -79,12 +80,7 @@ def _answers(path: str) -> bool:
 
 def _installed() -> str | None:
     """Installs one by the system's packages where this process may, else by Playwright; None if neither works."""
-    apt = shutil.which("apt-get")
-    if apt and os.name != "nt" and os.geteuid() == 0:
-        print("Installing Chromium for the browser tests", file=sys.stderr, flush=True)
-        env = dict(os.environ, DEBIAN_FRONTEND="noninteractive")
-        for arguments in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", "chromium"]):
-            subprocess.call([apt, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL)
+    if system_packages.install("Chromium for the browser tests", ["chromium"]):
         found = find()
         if found:
             return found

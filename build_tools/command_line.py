@@ -21,6 +21,7 @@ def parser() -> argparse.ArgumentParser:
         description="Builds the teacher edition into site/, or the class edition, without keys, into site-class/.",
     )
     _edition(site)
+    site.add_argument("--stock-engine", action="store_true", help="ship Pyodide's own files whole, larger and slower")
 
     test = verbs.add_parser("test", help="run all tests", description="Runs all tests.")
     test.add_argument("--quick", action="store_true", help="leave out the tests that start a browser")
@@ -60,6 +61,7 @@ def parser() -> argparse.ArgumentParser:
     )
     bench.add_argument("--rounds", type=_rounds, default=5, help="how often everything is measured (5)")
     bench.add_argument("--json", action="store_true", help="print the same table as JSON")
+    bench.add_argument("--keep", action="store_true", help="keep the figures for the page that shows them")
     bench.add_argument("--one-core", action="store_true", help="let browser, server and builds share one core")
 
     calc = verbs.add_parser(

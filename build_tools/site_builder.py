@@ -15,6 +15,9 @@ from build_tools.stick import checksums, names
 INPUTS = ("docs", "calc", "shared", "build_tools", "mkdocs.yml", "requirements.txt", "package-lock.json", "VERSION")
 """What the site is made from: folders with all that is in them, and files."""
 
+ENGINE = Path("build/engine")
+"""Where the engine is packed, inside the project."""
+
 CODE_DRAWING = "qrcode-generator/dist/qrcode.js"
 
 
@@ -22,25 +25,29 @@ class BuildFailed(Exception):
     """The site could not be built; what went wrong has been printed."""
 
 
-def build(root: Path, edition: str = editions.TEACHER) -> bool:
+def build(root: Path, edition: str = editions.TEACHER, *, prune: bool = True) -> bool:
     """Sees that an edition's folder, site/ or site-class/, is what its inputs say; returns whether that took a build.
 
+    prune: leave out of Pyodide's files what the engine cannot reach; if not, they ship as they are.
     The old site stays as it was until the new one is whole. Raises BuildFailed.
     """
     with one_at_a_time(root / "build" / "site.lock"):
-        inputs = state_of_inputs(root)
+        inputs = (
+            state_of_inputs(root) if prune else hashlib.sha256(b"stock" + state_of_inputs(root).encode()).hexdigest()
+        )
         site = folder_of(root, edition)
         note = root / "build" / f"{site.name}-built.txt"
         if fingerprint.matches(note, _built(site, inputs)):
             return False
         fingerprint.forget(note)
         new = root / "build" / "new-site"
-        _pack_engine(root)
+        _pack_engine(root, prune)
         mark = build_mark.mark(inputs, edition)
         _run_mkdocs(root, new, {editions.SETTING: edition, build_mark.SETTING: mark})
         _put_in_code_drawing(root, new)
         _bare_scripts(new)
-        for file in sorted((root / "build" / "engine").glob("*.js")):
+        build_mark.in_scripts(new / "assets", mark)
+        for file in sorted((root / ENGINE).glob("*.js")):
             (new / "assets" / "engine").mkdir(parents=True, exist_ok=True)
             shutil.copy2(file, new / "assets" / "engine")
         for listed in (new / "assets" / "engine").glob("parts.js"):
@@ -82,10 +89,10 @@ def _built(site: Path, inputs: str) -> str:
     return digest.hexdigest()
 
 
-def _pack_engine(root: Path) -> None:
+def _pack_engine(root: Path, prune: bool) -> None:
     from build_tools import engine
 
-    engine.pack(root, root / "build" / "engine")
+    engine.pack(root, root / ENGINE, prune=prune)
 
 
 def _run_mkdocs(root: Path, out: Path, settings: Mapping[str, str]) -> None:

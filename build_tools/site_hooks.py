@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import re
+import shutil
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -21,19 +22,8 @@ from build_tools.content_policy import with_policy
 from build_tools.shop_objects import of_page
 from build_tools.shop_pictures import thumbnail
 
-# From a disk browsers refuse a worker named by its address, but not one made from a Blob: so the theme's search worker
-# travels as text in a script of ours, which the theme loads before its own.
-SEARCH_FROM_DISK = """"use strict";
-(() => {
-  if (location.protocol !== "file:") return;
-  const RealWorker = Worker;
-  const source = %s;
-  window.Worker = function (address, options) {
-    const blob = String(address).startsWith("blob:");
-    return new RealWorker(blob ? address : URL.createObjectURL(new Blob([source])), options);
-  };
-})();
-"""
+SEARCH_WORKER = Path(__file__).with_name("search_worker.js")
+"""Our script before the theme's: the search worker starts when somebody searches, and from a disk too."""
 
 
 _teachers: set[str] = set()
@@ -41,8 +31,9 @@ _teachers: set[str] = set()
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
-    """Choose the edition's pages; leave out the theme's page for missing addresses, which few servers would show."""
-    config.theme.static_templates.discard("404.html")
+    """Choose the edition's pages; leave out the page for missing addresses, which few servers would show, and the map
+    of a site that has no address, which holds nothing but the day of the build."""
+    config.theme.static_templates -= {"404.html", "sitemap.xml"}
     edition = os.environ.get(editions.SETTING, editions.TEACHER)
     pages = editions.for_teachers(Path(config.docs_dir))
     _teachers.update(page.removesuffix(".md") + ".html" for page in pages)
@@ -115,12 +106,21 @@ def on_post_build(config: MkDocsConfig) -> None:
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
     for sheet in (Path(config.site_dir) / "assets").glob("*.css"):
         sheet.write_text(without_comments(sheet.read_text("utf-8")), "utf-8")
+    leave_out_unused(Path(config.site_dir) / "assets")
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:
         raise PluginError(f"The theme's search worker was not found where it used to be: {scripts / 'workers'}")
-    source = workers[0].read_text("utf-8")
-    (scripts / "instead-of-iframe-worker.js").write_text(SEARCH_FROM_DISK % json.dumps(source), "utf-8")
+    source = json.dumps(workers[0].read_text("utf-8"))
+    script = SEARCH_WORKER.read_text("utf-8").replace("SEARCH_SOURCE", source)
+    (scripts / "instead-of-iframe-worker.js").write_text(script, "utf-8")
+
+
+def leave_out_unused(assets: Path) -> None:
+    """Take away what the theme brings and no reader ever loads: maps for its makers, and other languages' search."""
+    for file in assets.rglob("*.map"):
+        file.unlink()
+    shutil.rmtree(assets / "javascripts/lunr", ignore_errors=True)
 
 
 def without_comments(css: str) -> str:

@@ -43,10 +43,13 @@ def to_places(value: float, places: int) -> str:
 
 
 def with_doubt(value: float, u: float) -> tuple[str, str]:
-    """The k = 2 uncertainty 2u at two figures, and the value to the same place."""
-    doubt = significant(2 * u, 2)
-    if not 0 < u < math.inf or not math.isfinite(value):
+    """The k = 2 uncertainty 2u at two figures, and the value to the same place.
+
+    A doubt below the twelfth figure of the value, or of one, is none.
+    """
+    if not max(abs(value), 1) * 1e-12 < u < math.inf or not math.isfinite(value):
         return shown(value), "0"
+    doubt = significant(2 * u, 2)
     place = Decimal(doubt).adjusted() - 1
     return (to_places(value, -place) if place <= 0 else f"{_round(Decimal(f'{value:.11e}'), place):f}"), doubt
 

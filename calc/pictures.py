@@ -56,13 +56,20 @@ def _scene(question: Question, findings: Findings, request: Mapping[str, Any], p
                 texts[symbol] = "?"
     for choice in question.calculator.choices:
         texts[choice.symbol] = dict(choice.options)[question.choices[choice.symbol]]
-    travel = request.get("travel", 50)
-    part = min(max(float(travel), 0.0), 100.0) / 100 if isinstance(travel, int | float) and travel == travel else 0.5
+    part = travel_of(request) / 100
     lengths = [box_unit(q, question.system) for q in question.quantities.values() if q.kind == "length" and q.level]
     length, force = lengths[0] if lengths else "in", "lbf" if question.system == "us" else "N"
     key = f"{question.calculator.key}-work" if picture == "work" else question.calculator.key
     choices = dict(question.choices)
     return Scene(key, width, values, texts, choices, part, (length, factor(length)), (force, factor(force)))
+
+
+def travel_of(request: Mapping[str, Any]) -> int | float:
+    """How far the machine has moved, 0 to 100 %; half way if the request does not say so in a number."""
+    travel = request.get("travel", 50)
+    if not isinstance(travel, int | float) or travel != travel:
+        return 50
+    return min(max(travel, 0), 100)
 
 
 def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) -> list[dict[str, Any]]:
@@ -84,8 +91,7 @@ def sliders(question: Question, findings: Findings, request: Mapping[str, Any]) 
             low, high, step = _whole_ends(low, high, limits(quantity))
         found.append(_slider(symbol, quantity.label, min(low, value), max(high, value), step, value, unit))
     if question.calculator.draw is not None and not question.calculator.still:
-        travel = request.get("travel", 50)
-        found.append(_slider("travel", "Travel", 0, 100, 1, travel if isinstance(travel, int | float) else 50, "%"))
+        found.append(_slider("travel", "Travel", 0, 100, 1, travel_of(request), "%"))
     return found
 
 

@@ -51,7 +51,7 @@ class Figure:
 
 def as_table(figures: Sequence[Figure]) -> str:
     """The figures as lines of plain text, a column each for name, ours, baseline, ratio, bar and verdict."""
-    rows = [HEADS, *(_cells(figure) for figure in figures)]
+    rows = [HEADS, *(words(figure) for figure in figures)]
     widths = [max(len(row[column]) for row in rows) for column in range(len(HEADS))]
     lines = []
     for row in rows:
@@ -78,7 +78,8 @@ def as_data(figures: Sequence[Figure]) -> list[dict[str, Any]]:
     ]
 
 
-def _cells(figure: Figure) -> tuple[str, ...]:
+def words(figure: Figure) -> tuple[str, ...]:
+    """A figure as a row of the table: name, ours, baseline, ratio, bar, verdict."""
     bar = ""
     if figure.bar is not None:
         bar = f"<= {figure.bar.limit:g}" + (f" {figure.unit}" if figure.bar.of == "ours" else "")

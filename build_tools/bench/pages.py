@@ -5,8 +5,6 @@ documentation describes. `foreign` is ours with a memory snapshot that was made 
 start the ordinary way.
 """
 
-import base64
-import gzip
 import json
 import re
 import shutil
@@ -18,7 +16,7 @@ from build_tools.engine import archives, contents, payload
 ORDINARY_ENGINE = Path(__file__).with_name("ordinary_engine.js")
 PYODIDE_FILES = ("pyodide.js", "pyodide.asm.js", "pyodide.asm.wasm", "pyodide-lock.json", "python_stdlib.zip")
 ENGINE_TAGS = re.compile(
-    r'<link rel="preload" href="[^"]*assets/engine/parts\.js[^"]*" as="script">\s*'
+    r'(?:<link rel="preload" href="[^"]*assets/engine/[\w.]+\.js[^"]*" as="script">\s*)+'
     r'(<script src="([^"]*)assets/engine\.js[^"]*"></script>)'
 )
 
@@ -77,13 +75,9 @@ def exchange_engine(root: Path, site: Path) -> None:
 
 def exchange_snapshot(engine: Path) -> None:
     """Put into an engine's folder a snapshot that says it was made for other files than these."""
-    row = payload.read_manifest(engine)["snapshot"]
     files = archives.listed(payload.read_part(engine, "snapshot"))
-    about = json.loads(files["about.json"])
-    # Of the same length, so that the part has the size that the manifest gives.
-    files["about.json"] = json.dumps({**about, "madeFor": "?" * len(about["madeFor"])}).encode()
-    text = base64.b64encode(gzip.compress(archives.file_list(files), 9, mtime=0)).decode()
-    (engine / f"{row['name']}.js").write_text(f'engine.part("{row["name"]}","{text}");\n', encoding="ascii")
+    about = json.loads(files["about.json"]) | {"madeFor": "others"}
+    payload.exchange_part(engine, "snapshot", archives.file_list(files | {"about.json": json.dumps(about).encode()}))
 
 
 def calculators_on(page: Path) -> list[str]:

@@ -3,20 +3,21 @@
 from collections.abc import Iterator, Sequence
 from statistics import median
 
-from build_tools.bench import builds, weights
+from build_tools.bench import builds, planner, weights
 from build_tools.bench.figures import Bar, Figure
 from build_tools.bench.rounds import Run
 from build_tools.bench.spread import percentile
 
-FIRST_ANSWER = Bar(0.25)
+FIRST_ANSWER = Bar(0.15)
 FALLBACK = Bar(0.5)
 NEXT_PAGE = Bar(0.1)
 ONE_FRAME = Bar(16.7, "ours")
 TAIL = Bar(50, "ours")
 BLOCKED = Bar(50, "ours")
 """A longer task is what the web's standard for them calls a long one."""
+PLAN = Bar(300, "ours")
 PAGE_KB = Bar(300, "ours")
-SITE_MB = Bar(25, "ours")
+SITE_MB = Bar(20, "ours")
 MEMORY = Bar(1.0)
 REBUILD = Bar(2, "ours")
 LINEAR = Bar(1.25)
@@ -25,7 +26,7 @@ LINEAR = Bar(1.25)
 
 def figures(run: Run) -> list[Figure]:
     """All figures of a run: each time the median of its rounds; keys are taken from all rounds together."""
-    return [*_answers(run), *_typing(run), *_memory(run), *_sizes(run), *_builds(run)]
+    return [*_answers(run), *_typing(run), *_plan(run), *_memory(run), *_sizes(run), *_builds(run)]
 
 
 def _answers(run: Run) -> list[Figure]:
@@ -55,6 +56,10 @@ def _keys(
 ) -> Iterator[Figure]:
     yield Figure(f"{name}, median", "ms", median(ours), median(ordinary), middle)
     yield Figure(f"{name}, p99", "ms", percentile(ours, 99), percentile(ordinary, 99), tail)
+
+
+def _plan(run: Run) -> list[Figure]:
+    return [Figure(f"plan with a kit of {planner.THINGS} things", "ms", _middle(run.server.plan), None, PLAN)]
 
 
 def _memory(run: Run) -> list[Figure]:

@@ -10,7 +10,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from build_tools import chromium
-from build_tools.bench import builds, tab_memory, visits
+from build_tools.bench import builds, planner, tab_memory, visits
 from build_tools.bench.pages import Sites, calculators_on, lay_out
 from build_tools.local_server import serving
 
@@ -32,6 +32,7 @@ class Readings:
     painted: list[float] = field(default_factory=list)
     next_frame: list[float] = field(default_factory=list)
     longest_gap: list[float] = field(default_factory=list)
+    plan: list[float] = field(default_factory=list)
 
 
 @dataclass
@@ -78,6 +79,8 @@ def _visit_all(browser: Browser, run: Run, home: str) -> None:
     _visit(browser, run.server, f"{home}{run.sites.ours.name}/", typing=True, next_page=run.sites.ours / NEXT_PAGE)
     _visit(browser, run.ordinary, f"{home}{run.sites.ordinary.name}/", typing=True)
     _visit(browser, run.foreign, f"{home}{run.sites.foreign.name}/")
+    with visits.visit(browser) as page:
+        run.server.plan += planner.answers(page, f"{home}{run.sites.ours.name}/")
 
 
 def _visit(

@@ -14,7 +14,7 @@ def run(arguments: list[str]) -> int:
     if said.verb == "site":
         from build_tools.commands import site
 
-        return site.run(ROOT, said.edition)
+        return site.run(ROOT, said.edition, prune=not said.stock_engine)
     if said.verb == "serve":
         from build_tools.commands import serve
 
@@ -30,7 +30,7 @@ def run(arguments: list[str]) -> int:
     if said.verb == "bench":
         from build_tools.commands import bench
 
-        return bench.run(ROOT, said.rounds, as_json=said.json, one_core=said.one_core)
+        return bench.run(ROOT, said.rounds, as_json=said.json, one_core=said.one_core, keep=said.keep)
     from build_tools.commands import terminal
 
     return terminal.run(said.key, said.given, find=said.find, units=said.units, as_json=said.json)

@@ -5,20 +5,26 @@ import os
 import sys
 import time
 from contextlib import redirect_stdout
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 from build_tools.missing import Missing
 from build_tools.one_at_a_time import one_at_a_time
 
+KEPT = "shared/pages/speed.json"
+"""The figures that the page "How fast it is" shows."""
 ENOUGH_ROUNDS = 5
 BUSY_BEFORE, BUSY_AFTER = 0.5, 1.5
 """Load for each core above which a machine has too much else to do for its figures to be quoted; the bench's own work
 makes about 1."""
 
 
-def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
-    """Measures and prints the table; returns 1 only if something could not be measured."""
+def run(root: Path, rounds: int, as_json: bool, one_core: bool, keep: bool) -> int:
+    """Measures and prints the table; returns 1 only if something could not be measured.
+
+    keep: also for the site's own page of figures, unless they may not be quoted.
+    """
     from build_tools.bench import builds, figures, report
     from build_tools.bench import rounds as bench_rounds
 
@@ -40,6 +46,7 @@ def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
         print(f"\n{problem}", file=sys.stderr)
         return 1
     rows = report.figures(measured)
+    day = datetime.now(UTC).date().isoformat()
     about = {
         "rounds": rounds,
         "cores": _cores(),
@@ -53,6 +60,12 @@ def run(root: Path, rounds: int, as_json: bool, one_core: bool) -> int:
         print(figures.as_table(rows))
         print()
         print("\n".join(remarks(about)))
+    if keep and (reasons := doubts(about)):
+        print("Not kept. " + " ".join(reasons), file=sys.stderr)
+        return 1
+    if keep:
+        kept = {"day": day, "remarks": remarks(about), "figures": figures.as_data(rows)}
+        (root / KEPT).write_text(json.dumps(kept, indent=1) + "\n", "utf-8")
     return 0
 
 
@@ -64,6 +77,12 @@ def remarks(about: dict[str, Any]) -> list[str]:
         "Baseline: the same page with an ordinary Pyodide on the page's own thread, first visit over http.",
         "The disk's files are in the system's cache, as the server's are; every visit has an empty browser cache.",
     ]
+    return lines + doubts(about)
+
+
+def doubts(about: dict[str, Any]) -> list[str]:
+    """Why the figures may not be quoted; nothing if they may."""
+    lines = []
     if about["rounds"] < ENOUGH_ROUNDS:
         lines.append(f"Fewer than {ENOUGH_ROUNDS} rounds are a trial: quote none of this.")
     loads = [load for load in about["load_per_core"] if load is not None]

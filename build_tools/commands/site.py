@@ -11,10 +11,10 @@ WHAT_IT_HOLDS = {
 }
 
 
-def run(root: Path, edition: str) -> int:
-    """Builds an edition's folder if anything changed; returns the exit code."""
+def run(root: Path, edition: str, *, prune: bool = True) -> int:
+    """Builds an edition's folder if anything changed; returns the exit code. prune: see engine.pack."""
     try:
-        built = site_builder.build(root, edition)
+        built = site_builder.build(root, edition, prune=prune)
     except site_builder.BuildFailed as failure:
         print(f"\n{failure}", file=sys.stderr)
         return 1

@@ -4,6 +4,7 @@ import ast
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from importlib import metadata
 from pathlib import Path, PurePosixPath
 
@@ -16,6 +17,12 @@ NOT_SHIPPED_FOLDERS = frozenset({"__pycache__", "checks", "pages", "tests", "tes
 NOT_SHIPPED_FILES = frozenset({"shop_objects.toml"})
 """Data that only the builder of the pages reads, as all in shared/pages/."""
 NOT_SHIPPED_ENDINGS = frozenset({".pyc", ".pyi", ".typed", ".so", ".pyd"})
+
+LEFT_OUT = Path(__file__).with_name("library_left_out.txt")
+
+KEPT_ENCODINGS = ("__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode")
+"""The page gives text, never bytes: of the library's encodings these, and Unicode's own, may be asked for."""
+UNICODES_OWN = ("utf_", "unicode_", "raw_unicode_")
 
 
 @dataclass(frozen=True)
@@ -48,6 +55,20 @@ def library_bundles(root: Path) -> tuple[Bundle, ...]:
     owners = metadata.packages_distributions()
     first = {name for module in imported for name in owners.get(module, ())}
     return tuple(_bundle(dist) for dist in _with_requirements(first))
+
+
+def is_needed_of_the_library(name: str) -> bool:
+    """Whether a file of Python's standard library, by its path inside it, goes into the engine."""
+    top, _, rest = name.partition("/")
+    if top == "encodings":
+        return rest.startswith(UNICODES_OWN) or rest.removesuffix(".py") in KEPT_ENCODINGS
+    return top.removesuffix(".py") not in _left_out()
+
+
+@cache
+def _left_out() -> frozenset[str]:
+    lines = LEFT_OUT.read_text("utf-8").splitlines()
+    return frozenset(name for line in lines if not line.startswith("#") for name in line.split())
 
 
 def _imported_names(folder: Path) -> set[str]:

@@ -82,6 +82,7 @@ def _standard_library(pyodide: Path) -> tuple[bytes, bytes]:
     """Return the standard library and, apart, pyodide's own packages, as source zips."""
     files = archives.unzipped((pyodide / "python_stdlib.zip").read_bytes())
     own = {name: files.pop(name) for name in list(files) if name.startswith(PYODIDE_PACKAGES)}
+    files = {name: content for name, content in files.items() if contents.is_needed_of_the_library(name)}
     return archives.stored_zip(files), archives.stored_zip(own)
 
 

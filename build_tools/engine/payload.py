@@ -5,6 +5,7 @@ import gzip
 import hashlib
 import json
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 PROTOCOL = 1
@@ -16,14 +17,24 @@ NEEDED_BY_SNAPSHOT = ("wasm", "code")
 """The parts that a memory snapshot fits: it can be restored with these very bytes only."""
 
 
-def digest(content: bytes) -> str:
-    """Return the short content hash that a part carries in its file name."""
-    return hashlib.sha256(content).hexdigest()[:12]
+@cache
+def packed(content: bytes) -> bytes:
+    """Return a part's content as it travels."""
+    return gzip.compress(content, 9, mtime=0)
 
 
 def stem(name: str, content: bytes) -> str:
-    """Return what the part calls itself, which is also its script's name without ".js"."""
-    return f"{name}.{digest(content)}"
+    """Return what the part calls itself, which is also its script's name without ".js".
+
+    It ends in the first 12 hexadecimal digits of the SHA-256 of the part as it travels: the page looks
+    whether what arrived is what was promised, while it is being unpacked.
+    """
+    return f"{name}.{hashlib.sha256(packed(content)).hexdigest()[:12]}"
+
+
+def script(called: str, content: bytes) -> str:
+    """Return the text of a part's script: one call with its name and a base64 text of what travels."""
+    return f'engine.part("{called}","{base64.b64encode(packed(content)).decode()}");\n'
 
 
 def write_payload(parts: Mapping[str, bytes], heap: int, out: Path) -> None:
@@ -31,25 +42,32 @@ def write_payload(parts: Mapping[str, bytes], heap: int, out: Path) -> None:
 
     heap: the size in bytes of the memory in the snapshot.
 
-    A part is one call with its name and a base64 text of its gzip; the manifest comes last, so that
-    it never names a file that is not there.
+    The manifest comes last, so that it never names a file that is not there.
     """
     out.mkdir(parents=True, exist_ok=True)
     rows = {}
     for name, content in parts.items():
         called = stem(name, content)
-        script = out / f"{called}.js"
-        if not script.exists():
-            text = base64.b64encode(gzip.compress(content, 9, mtime=0)).decode()
-            script.write_text(f'engine.part("{called}","{text}");\n', encoding="ascii")
+        place = out / f"{called}.js"
+        if not place.exists():
+            place.write_text(script(called, content), encoding="ascii")
         rows[name] = {"name": called, "size": len(content)}
     about = {"protocol": PROTOCOL, "heap": heap, "parts": rows}
     manifest = json.dumps(about, separators=(",", ":"))
     (out / MANIFEST).write_text(f"engine.manifest({manifest});\n", encoding="ascii")
     kept = {MANIFEST} | {f"{row['name']}.js" for row in rows.values()}
-    for script in out.glob("*.js"):
-        if script.name not in kept:
-            script.unlink()
+    for place in out.glob("*.js"):
+        if place.name not in kept:
+            place.unlink()
+
+
+def exchange_part(out: Path, part: str, content: bytes) -> None:
+    """Put another part in the place of the one that the manifest in `out` names."""
+    row, called = read_manifest(out)[part], stem(part, content)
+    (out / f"{called}.js").write_text(script(called, content), encoding="ascii")
+    manifest = out / MANIFEST
+    old, new = (f'"name":"{name}","size":{size}' for name, size in ((row["name"], row["size"]), (called, len(content))))
+    manifest.write_text(manifest.read_text(encoding="ascii").replace(old, new), encoding="ascii")
 
 
 def read_manifest(out: Path) -> dict[str, dict[str, str | int]]:
@@ -64,6 +82,6 @@ def read_part(out: Path, part: str) -> bytes:
 
     Raises OSError when the gzip inside is damaged.
     """
-    script = out / f"{read_manifest(out)[part]['name']}.js"
-    text = script.read_text(encoding="ascii").rsplit('"', 2)[1]
+    place = out / f"{read_manifest(out)[part]['name']}.js"
+    text = place.read_text(encoding="ascii").rsplit('"', 2)[1]
     return gzip.decompress(base64.b64decode(text))

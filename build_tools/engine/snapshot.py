@@ -1,6 +1,7 @@
 """Makes the memory snapshot: Python's memory with calc imported and warm, from the very files that ship."""
 
 import json
+import os
 import shutil
 import subprocess
 import tempfile
@@ -75,6 +76,7 @@ def _folder_of(engine: Engine, pyodide: Path, folder: Path) -> Path:
 def _run(node: str, script: str, pyodide: Path, work: Path, environment: Mapping[str, str]) -> None:
     inputs = [str(pyodide), str(work), str(NODE_FOLDER / "prepare_snapshot.py"), json.dumps(dict(environment))]
     command = [node, str(NODE_FOLDER / script), *inputs]
-    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    # Python's start asks the host for its time zone, and would remember it.
+    done = subprocess.run(command, env=os.environ | {"TZ": "UTC"}, capture_output=True, text=True, check=False)
     if done.returncode:
         raise SnapshotError(f"{done.stdout}{done.stderr}".strip())

@@ -17,6 +17,7 @@ import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field
 from html import escape
+from itertools import islice
 from typing import Any
 
 from calc.drawing import groups as drawn
@@ -29,6 +30,8 @@ from calc.measure import shortened
 from calc.messages import message
 
 MOST_GROUPS = 60
+SMALLEST, LARGEST = 1e-6, 1e9
+"""Of a force or a distance in a table of groups, in whatever unit it is."""
 FLAG_FROM = 5
 ODD = 3.5
 MAD_TO_Z = 0.6745
@@ -116,7 +119,13 @@ def _group(name: str, lab: str, judged: Judged) -> Group | None:
 def _table_of_groups(text: str, name: str) -> dict[str, Any]:
     """A table with one line a group: group, R, E, dR, dE, the units in a second line or none of them."""
     delimiter = max(",;\t", key=text.split("\n", 1)[0].count)
-    lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter))[: MOST_GROUPS + 2]
+    try:
+        lines = list(islice(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter), MOST_GROUPS + 2))
+    except csv.Error:
+        return {
+            "groups": [],
+            "problems": ["This is not a table: one of its cells is too long, or a quote is not closed."],
+        }
     heads = [cell.partition("(")[0].strip() for cell in lines[0]]
     problems, found = [], []
     missing = [symbol for symbol in ("R", "E", "dR", "dE") if symbol not in heads]
@@ -127,17 +136,14 @@ def _table_of_groups(text: str, name: str) -> dict[str, Any]:
         texts = [row.get(symbol, "") for symbol in ("R", "E", "dR", "dE")]
         if not any(texts) or (number == 2 and not any(any(c.isdigit() for c in it) for it in texts)):
             continue  # a line of units
-        try:
-            load, effort, up, along = (float(it) for it in texts)
-            if min(load, effort, up, along) <= 0:
-                raise ValueError
-        except ValueError:
+        if not all(_is_size(it) for it in texts):
             place = next(
-                (heads.index(s) + 1 for s, it in zip(("R", "E", "dR", "dE"), texts, strict=True) if not _size(it)), 1
+                (heads.index(s) + 1 for s, it in zip(("R", "E", "dR", "dE"), texts, strict=True) if not _is_size(it)), 1
             )
             cell = shortened(cells[place - 1]) if place <= len(cells) else ""
             problems.append(f"Line {number}, column {place}: “{cell}” is not a size above zero.")
             continue
+        load, effort, up, along = (float(it) for it in texts)
         ama, ima = load / effort, along / up
         label = row.get("group") or f"{name.removesuffix('.csv')} {number - 1}"
         found.append(
@@ -146,9 +152,10 @@ def _table_of_groups(text: str, name: str) -> dict[str, Any]:
     return {"groups": found, "problems": problems}
 
 
-def _size(text: str) -> bool:
+def _is_size(text: str) -> bool:
+    """Whether this is a force or a distance that a class could have measured, in whatever unit."""
     try:
-        return float(text) > 0
+        return SMALLEST <= float(text) <= LARGEST
     except ValueError:
         return False
 

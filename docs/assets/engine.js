@@ -17,7 +17,7 @@
 
   const INSTEAD = "Use the formula and the worked numbers below.";
   const CANNOT_RUN = `The calculator cannot run here. ${INSTEAD}`;
-  const TOO_OLD = `This browser is too old for the calculator. ${INSTEAD}`;
+  const LACKING = `This browser is too old for the calculator, or this computer’s settings block it. ${INSTEAD}`;
   const FILE_MISSING = `A file of the calculator is missing or damaged, so it cannot run here. ${INSTEAD}`;
   const OTHER_VERSION = "This page and the calculator's files are of different versions. Load the page again.";
   const TOOK_TOO_LONG = "This took too long and was stopped. Change a number to try again.";
@@ -100,9 +100,12 @@
 
   /**
    * Page and worker both use this; the worker gets its text, so it may name nothing outside itself.
-   * @param {Uint8Array} packed gzip @param {number} size of the result @returns {Promise<Uint8Array>}
+   * What is not the file that its name promises is refused, wherever the browser can tell.
+   * @param {Uint8Array} packed gzip @param {number} size of the result @param {string} name ends in a digest of `packed`
+   * @returns {Promise<Uint8Array>}
    */
-  async function unpack(packed, size) {
+  async function unpack(packed, size, name) {
+    const summed = globalThis.crypto?.subtle?.digest("SHA-256", packed); // on a secure address, a disk, this very machine
     const PIECE = 1 << 18; // a larger one would keep this thread from all else for long
     const stream = new DecompressionStream("gzip");
     const writer = stream.writable.getWriter();
@@ -121,6 +124,10 @@
       at += value.length;
     }
     if (at !== size) throw new RangeError("The part has another size than its manifest says.");
+    if (summed) {
+      const sum = Array.from(new Uint8Array(await summed).subarray(0, 6), (byte) => byte.toString(16).padStart(2, "0"));
+      if (!name.endsWith(`.${sum.join("")}`)) throw new RangeError("The part is not the one that its name promises.");
+    }
     return bytes;
   }
 
@@ -158,7 +165,7 @@
     }
 
     async #start() {
-      if (missingAbility()) throw new ReaderError(TOO_OLD);
+      if (missingAbility()) throw new ReaderError(LACKING);
       try {
         await this.#load(await this.parts.list(false));
       } catch {
@@ -173,10 +180,11 @@
       const code = this.parts.packed(parts.code); // asked for first: the worker is hired while the others come
       const coming = this.needed.first.map((part) => this.parts.packed(parts[part]));
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
-      this.#hire(await unpack(await code, parts.code.size));
+      const damaged = () => Promise.reject(new ReaderError(FILE_MISSING));
+      this.#hire(await unpack(await code, parts.code.size, parts.code.name).catch(damaged));
       const madeFor = `${parts.wasm.name} ${parts.code.name}`;
       this.send({ plan: this.restore ? { heap, madeFor } : null });
-      await Promise.all(this.needed.first.map((part, i) => this.#bring(part, coming[i], parts[part].size)));
+      await Promise.all(this.needed.first.map((part, i) => this.#bring(part, coming[i], parts[part])));
     }
 
     /** @param {Uint8Array} code */
@@ -194,10 +202,10 @@
     }
 
     /** Hands a part over to the worker, which can do without a snapshot but without no other part. */
-    async #bring(part, coming, size) {
+    async #bring(part, coming, { name, size }) {
       const packed = await (part === "snapshot" ? coming.catch(() => new Uint8Array(0)) : coming);
       const whole = new Promise((resolve) => this.#receipts.set(part, resolve));
-      this.#worker?.postMessage({ part, packed, size }, [packed.buffer]);
+      this.#worker?.postMessage({ part, packed, size, name }, [packed.buffer]);
       if (!(await whole) && part !== "snapshot") throw new ReaderError(FILE_MISSING);
     }
 
@@ -214,7 +222,7 @@
       const { parts } = await this.parts.list(false);
       const { later } = this.needed;
       try {
-        await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part].size)));
+        await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part])));
       } catch (error) {
         await this.parts.list(true); // a server that has got a new version meanwhile: this says so
         throw error;
@@ -262,12 +270,13 @@
     /** @type {Asked | null} */
     #asked = null;
     #lastId = 0;
+    /** The timer of the beats, while a question is asked. */
+    #beats = 0;
     #restorable = true;
     #settleReady = { resolve: () => {}, reject: (_error) => {} };
 
     constructor() {
       this.#start();
-      setInterval(() => this.#beat(), BEAT_MS);
     }
 
     /**
@@ -371,10 +380,16 @@
       this.#lastId += 1;
       this.#asked = { ...question, id: this.#lastId, beats: 0 };
       this.#life.send({ id: this.#lastId, question: JSON.stringify(question.request) });
+      this.#beats ||= setInterval(() => this.#beat(), BEAT_MS);
     }
 
+    /** When nothing is asked any more, the timer ends: an open page that nobody uses takes no time. */
     #beat() {
-      if (!this.#asked) return;
+      if (!this.#asked) {
+        clearInterval(this.#beats);
+        this.#beats = 0;
+        return;
+      }
       this.#asked.beats += 1;
       if (this.#asked.beats > BEATS_ALLOWED) this.#replaceWorker(TOOK_TOO_LONG);
     }

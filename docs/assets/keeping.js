@@ -6,6 +6,20 @@ class Keeping {
   /** @param {string} name */
   constructor(name) {
     this.name = name;
+    /** @type {string | null} what this tab read or wrote on the device last: anything else is another tab's */
+    this.known = null;
+    /** Why not all is kept as the reader asked, in a sentence; empty if it is. */
+    this.trouble = "";
+  }
+
+  /** @returns {boolean} whether another tab keeps something else under this name on the device */
+  #elsewhere() {
+    try {
+      const there = Keeping.#store(true)?.getItem(this.name) ?? null;
+      return there !== null && there !== this.known;
+    } catch {
+      return false;
+    }
   }
 
   /** @param {boolean} long @returns {Storage | null} */
@@ -33,22 +47,32 @@ class Keeping {
 
   /** @returns {any} what was kept; what lies on the device stands for other tabs too */
   read() {
-    return this.#read(false) ?? this.#read(true);
+    const [here, there] = [this.#read(false), this.#read(true)];
+    if (there && (!here || JSON.stringify(here) === JSON.stringify(there))) this.known = JSON.stringify(there);
+    return here ?? there;
   }
 
-  /** @param {object} value @param {boolean} long @returns {boolean} whether the device took it */
+  /**
+   * Keeps it for this tab, and if `long` on this device too; what another tab keeps there is never overwritten.
+   * @param {object} value @param {boolean} long @returns {boolean} whether all was kept; `trouble` says why not
+   */
   write(value, long) {
     const text = JSON.stringify(value);
-    let taken = true;
+    this.trouble = "";
     for (const where of [false, true]) {
       try {
-        if (where && !long) Keeping.#store(true)?.removeItem(this.name);
-        else Keeping.#store(where)?.setItem(this.name, text);
+        if (where && this.#elsewhere()) {
+          if (long) this.trouble = "Another tab keeps its own on this device. What stands here is kept in this tab only: save it before you close the tab.";
+        } else if (where && !long) Keeping.#store(true)?.removeItem(this.name);
+        else {
+          Keeping.#store(where)?.setItem(this.name, text);
+          if (where) this.known = text;
+        }
       } catch {
-        taken = !where && taken; // storage is full or forbidden
+        this.trouble = "This browser has no room left to keep what stands here. Save or print it before you close the tab.";
       }
     }
-    return taken;
+    return !this.trouble;
   }
 
   /** Forgets it everywhere. */

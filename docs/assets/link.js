@@ -72,8 +72,9 @@ const fetched = (() => {
       new Promise((resolve, reject) => {
         const script = document.createElement("script");
         script.src = own.replace("link.js", `${name}.js`);
-        script.onload = () => resolve();
-        script.onerror = () => reject(new Error(`${name}.js is missing`)); // whole.js tells the reader
+        const fail = () => reject(new Error(`${name}.js is missing, or of another version`)); // whole.js tells the reader
+        script.onload = () => ("other" in script.dataset ? fail() : resolve());
+        script.onerror = fail;
         document.head.append(script);
       });
     known.set(name, coming);

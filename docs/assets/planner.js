@@ -183,8 +183,7 @@
     }
 
     save() {
-      const taken = this.keeping.write(this.state(), this.keep.checked);
-      if (!taken && this.keep.checked) this.tell("This device keeps nothing for this page. Save the kit as a file.");
+      if (!this.keeping.write(this.state(), this.keep.checked)) this.tell(this.keeping.trouble);
     }
 
     /** Other units: a number without a unit keeps its size, so it gets the unit that it had. */
@@ -311,7 +310,7 @@
 
     lookAtEngine() {
       const { engine } = /** @type {any} */ (window);
-      if (engine?.state === "ready") this.tell("");
+      if (engine?.state === "ready") this.tell(this.keeping.trouble);
       else if (!engine || engine.state === "failed") this.tell(engine?.reason ?? "The planner cannot run here. The plan below is for the garden’s kit.");
     }
 

@@ -34,7 +34,7 @@
       });
       form.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
-        if (act === "copy") this.copy();
+        if (act === "share") this.share();
         if (act === "print-key") this.print("key");
         if (act === "print-sheets") this.printSheets();
         if (act === "ask") this.diagnose();
@@ -84,10 +84,9 @@
         renew(this.part(".p-key-table"), said.html.key);
         renew(this.part(".p-key-slips"), said.html.slips);
         renew(this.part(".p-worked-part"), "");
-        const field = this.part(".copied input");
-        field.value = `${location.href.split("#")[0].replace(/[^/]*$/, "practice.html")}#${said.practice.link}`;
-        this.part(".copied").hidden = false;
-        this.part(".copied span").textContent = "";
+        if (this.sharing) this.shared?.show(...this.shareOf(said.practice));
+        else if (this.shared && !this.shared.place.hidden) this.shared.fill(...this.shareOf(said.practice));
+        this.sharing = false;
       }, pause);
     }
 
@@ -104,17 +103,24 @@
       );
     }
 
-    async copy() {
-      const field = this.part(".copied input");
-      const words = this.part(".copied span");
-      try {
-        await navigator.clipboard.writeText(field.value);
-        words.textContent = "Copied.";
-      } catch {
-        field.focus();
-        field.select();
-        words.textContent = "Copy it from here.";
-      }
+    /** Opens the link with the next key that is shown, so that the two are of one set. */
+    async share() {
+      await fetched("share");
+      this.shared ??= new Share(this.part(".copied"));
+      this.sharing = true;
+      this.show(0);
+    }
+
+    /** What Share shows: the set as calc understood it, on the students' page. @param {any} set @returns {[string, Words, string]} */
+    shareOf({ link, set, families, level, count, units }) {
+      const machines = [...this.form.querySelectorAll("[name=machine]")].filter((it) => families.includes(/** @type {HTMLInputElement} */ (it).value));
+      const names = machines.map((it) => /** @type {HTMLInputElement} */ (it).labels?.[0].textContent?.trim() ?? "");
+      const single = families.length - names.length;
+      if (single) names.push(single === 1 ? "1 single problem" : `${single} single problems`);
+      const depth = [...this.part("[name=level]").options].find((it) => it.value === String(level)).textContent;
+      const much = count === 1 ? "1 problem" : `${count} problems`;
+      const holds = [`set code ${set}`, names.join(", "), `level ${depth}`, much, units === "us" ? "US units" : "SI units"];
+      return [link, { holds, lacks: "a seat number, answers, the key and names" }, "practice.html"];
     }
 
     async diagnose() {

@@ -337,7 +337,8 @@
 
     remember() {
       if (!this.set) return;
-      this.keeping.write({ link: this.link, set: this.set, told: this.told, at: this.at }, this.keep.checked);
+      const progress = { link: this.link, set: this.set, told: this.told, at: this.at };
+      if (!this.keeping.write(progress, this.keep.checked)) this.tell(this.keeping.trouble);
     }
 
     clear() {

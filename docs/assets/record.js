@@ -237,8 +237,7 @@
     }
 
     save() {
-      const taken = this.keeping.write(this.state(), this.keep.checked);
-      if (!taken && this.keep.checked) this.tell("This device keeps nothing for this page. Save the sheet as a file.");
+      if (!this.keeping.write(this.state(), this.keep.checked)) this.tell(this.keeping.trouble);
     }
 
     /** A change is done: it can be taken back from here on. */
@@ -428,7 +427,7 @@
 
     lookAtEngine() {
       const { engine } = /** @type {any} */ (window);
-      if (engine?.state === "ready") this.tell("");
+      if (engine?.state === "ready") this.tell(this.keeping.trouble);
       else if (!engine || engine.state === "failed") {
         this.tell(engine?.reason ?? "The sheet cannot judge here. Print it, and work it out by hand.");
       }

@@ -31,28 +31,35 @@ class Share {
     });
   }
 
-  /** @param {string} fragment @returns {string} the whole address, written so that every program reads it alike */
-  static address(fragment) {
-    return new URL(`${location.href.split("#")[0].split("?")[0]}#${fragment}`).href;
+  /** @param {string} fragment @param {string} [page] another page beside this one @returns {string} the whole address, written so that every program reads it alike */
+  static address(fragment, page = "") {
+    const own = location.href.split("#")[0].split("?")[0];
+    return new URL(`${page ? own.replace(/[^/]*$/, page) : own}#${fragment}`).href;
   }
 
-  /** Shows the link, copies it if the browser may, and draws its code. @param {string} fragment @param {Words} words */
-  async show(fragment, { holds, lacks }) {
-    const address = Share.address(fragment);
+  /** Shows the link, copies it if the browser may, and draws its code. @param {string} fragment @param {Words} words @param {string} [page] */
+  async show(fragment, words, page) {
     this.from = /** @type {HTMLElement | null} */ (document.activeElement);
-    this.field.value = address;
-    this.holds.textContent = `In this link: ${holds.join("; ")}. Not in it: ${lacks}.`;
     this.place.hidden = false;
-    await this.draw(address);
+    await this.fill(fragment, words, page);
     this.place.scrollIntoView({ block: "nearest" });
     try {
-      await navigator.clipboard.writeText(address);
+      await navigator.clipboard.writeText(this.field.value);
       this.done.textContent = "Copied.";
     } catch {
       this.field.focus();
       this.field.select();
       this.done.textContent = "Copy it from here.";
     }
+  }
+
+  /** What it shows, for as long as it is open. @param {string} fragment @param {Words} words @param {string} [page] */
+  async fill(fragment, { holds, lacks }, page) {
+    const address = Share.address(fragment, page);
+    this.field.value = address;
+    this.done.textContent = "";
+    this.holds.textContent = `In this link: ${holds.join("; ")}. Not in it: ${lacks}.`;
+    await this.draw(address);
   }
 
   /** @param {string} address */

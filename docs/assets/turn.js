@@ -18,7 +18,8 @@
 
   /** @param {string} address without '#' @returns {Promise<Document>} */
   async function fetched(address) {
-    const answer = await fetch(address);
+    // Without a connection, a page that was read before may still lie in the browser's cache; show() compares its build.
+    const answer = await fetch(address).catch(() => fetch(address, { cache: "force-cache" }));
     if (!answer.ok) throw new Error(`${answer.status}`);
     return new DOMParser().parseFromString(await answer.text(), "text/html");
   }
@@ -71,6 +72,17 @@
     }
   }
 
+  /** A line above the page, until the next page is there. @param {string} words */
+  function tell(words) {
+    document.querySelector(".no-connection")?.remove();
+    if (!words) return;
+    const line = document.createElement("p");
+    line.className = "missing-file no-connection";
+    line.setAttribute("role", "alert");
+    line.textContent = words;
+    document.body.prepend(line);
+  }
+
   /** @param {URL} to @param {boolean} remember whether the address is a new step in the history */
   async function turn(to, remember) {
     try {
@@ -78,7 +90,12 @@
       early.delete(to.href.split("#")[0]);
       if (remember) history.pushState(null, "", to);
       show(page, to.hash);
-    } catch {
+      tell("");
+    } catch (error) {
+      if (error instanceof TypeError && !navigator.onLine && remember) {
+        tell("There is no connection, so that page cannot be fetched. This one goes on working.");
+        return;
+      }
       location.assign(to);
       if (location.pathname === to.pathname) location.reload();
     }

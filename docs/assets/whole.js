@@ -1,5 +1,6 @@
 /*
- * Tells the reader when a file of this copy is missing: a script or a style that a page names and that is not there.
+ * Tells the reader when a file of this copy is missing: a script or a style that a page names and that is not there;
+ * and when one is of another build than the page, which its own first line finds out (build_tools/build_mark.py).
  * The engine's own parts are told of by engine.js.
  */
 "use strict";
@@ -7,15 +8,20 @@
 (() => {
   /** @type {Set<string>} */
   const missing = new Set();
-  const site = new URL("..", /** @type {HTMLScriptElement} */ (document.currentScript).src).href;
+  const own = /** @type {HTMLScriptElement} */ (document.currentScript);
+  const site = new URL("..", own.src).href;
   const AGAIN = location.protocol === "file:" ? "Copy the site again, whole." : "Load the page again.";
 
+  let other = "other" in own.dataset;
+
   function tell() {
-    if (!missing.size || !document.body) return;
+    if ((!missing.size && !other) || !document.body) return;
     const line = document.querySelector(".missing-file") ?? document.createElement("p");
     line.className = "missing-file";
     line.setAttribute("role", "alert");
-    line.textContent = `A file of this site is missing here: ${[...missing].join(", ")}. Not everything on this page works. ${AGAIN}`;
+    const lost = `A file of this site is missing here: ${[...missing].join(", ")}.`;
+    const mixed = "This page and its files are of different versions.";
+    line.textContent = `${other ? mixed : lost} Not everything on this page works. ${AGAIN}`;
     if (!line.isConnected) document.body.prepend(line);
   }
 
@@ -29,5 +35,9 @@
     },
     true,
   );
+  addEventListener("other-version", () => {
+    other = true;
+    tell();
+  });
   addEventListener("DOMContentLoaded", tell);
 })();

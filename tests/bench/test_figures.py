@@ -75,7 +75,7 @@ def test_a_trial_and_a_busy_machine_are_said_below_the_table():
 
 def test_five_rounds_are_the_rule():
     said = command_line.parse(["bench"])
-    assert (said.rounds, said.json, said.one_core) == (5, False, False)
+    assert (said.rounds, said.json, said.one_core, said.keep) == (5, False, False, False)
 
 
 @pytest.mark.parametrize("rounds", ["0", "-1", "few"])

@@ -1,7 +1,5 @@
 """The engine in a page, from the disk and from a server."""
 
-import base64
-import gzip
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -95,7 +93,9 @@ def test_a_damaged_file_is_told_in_a_sentence(page: Page, disk: str, toy_site: P
 def test_an_old_browser_is_told_in_a_sentence(page: Page, disk: str, ability: str) -> None:
     page.add_init_script(f"delete window.{ability}")
     opened(page, disk)
-    assert ask(page, "word")["sentence"] == f"This browser is too old for the calculator. {INSTEAD}"
+    assert ask(page, "word")["sentence"] == (
+        f"This browser is too old for the calculator, or this computer’s settings block it. {INSTEAD}"
+    )
 
 
 def test_files_of_another_version_are_never_used(page: Page, disk: str, toy_site: Path) -> None:
@@ -172,16 +172,8 @@ def snapshot_files(site: Path) -> dict[str, bytes]:
 
 
 def change_snapshot(site: Path, changes: dict[str, bytes]) -> None:
-    """Write another snapshot under the name and size that the manifest gives it."""
-    content = archives.file_list(snapshot_files(site) | changes)
-    script = script_of(site, "snapshot")
-    text = base64.b64encode(gzip.compress(content, 1)).decode()
-    script.write_text(f'engine.part("{script.stem}","{text}");\n', encoding="ascii")
-    manifest = site / "assets" / "engine" / payload.MANIFEST
-    row = payload.read_manifest(manifest.parent)["snapshot"]
-    size = f'"name":"{row["name"]}","size":'
-    old = manifest.read_text(encoding="ascii")
-    manifest.write_text(old.replace(f"{size}{row['size']}", f"{size}{len(content)}"), encoding="ascii")
+    """Put another snapshot in the place of the one that the manifest names."""
+    payload.exchange_part(site / "assets/engine", "snapshot", archives.file_list(snapshot_files(site) | changes))
 
 
 @pytest.mark.parametrize("damage", [missing, cut_short, foreign, nonsense, without_header])

@@ -19,10 +19,7 @@ CONFIGURATION = """
 daemon off; master_process on; worker_processes 2; pid {work}/nginx.pid; error_log {work}/error.log; {user}
 events {{ worker_connections 1024; }}
 http {{
-  types {{
-    text/html html; text/css css; application/javascript js;
-    image/svg+xml svg; application/json json; text/plain txt;
-  }}
+  include {types};
   access_log off; client_body_temp_path {work}/b; proxy_temp_path {work}/p; fastcgi_temp_path {work}/f;
   uwsgi_temp_path {work}/u; scgi_temp_path {work}/s;
   server {{
@@ -55,6 +52,12 @@ def program(root: Path) -> str:
     return str(unpacked)
 
 
+def types(nginx: str) -> Path:
+    """The list of media types that comes with this nginx, which its own settings include."""
+    beside = Path(nginx).parents[2] / "etc/nginx/mime.types"
+    return beside if beside.exists() else Path("/etc/nginx/mime.types")
+
+
 def free_port() -> int:
     """A port that nothing listens on just now."""
     with socket.socket() as asked:
@@ -68,7 +71,9 @@ def serving(nginx: str, location: str, work: Path) -> Iterator[str]:
     port = free_port()
     user = "user root;" if getpass.getuser() == "root" else ""
     settings = work / "nginx.conf"
-    settings.write_text(CONFIGURATION.format(work=work, port=port, location=location, user=user))
+    settings.write_text(
+        CONFIGURATION.format(work=work, port=port, location=location, user=user, types=types(nginx))
+    )
     with subprocess.Popen([nginx, "-p", str(work), "-c", str(settings)], stderr=subprocess.PIPE) as server:
         try:
             for _ in range(100):

@@ -213,6 +213,7 @@ def test_what_comes_late_for_one_set_is_not_shown_with_another(
 def test_the_teachers_link_gives_the_student_the_same_set(teachers_page: Page, page: Page) -> None:
     teachers_page.get_by_label("Set code").fill("hens-2")
     teachers_page.get_by_label("Screw", exact=True).check()
+    teachers_page.get_by_role("button", name="Share").click()
     expect(teachers_page.locator("#sets-link")).to_have_value(re.compile("p=hens-2;lever,screw;0;6;us;&v=1$"))
     cells = teachers_page.locator(".p-key tbody tr").nth(8).locator("td").all_inner_texts()
     opened(page, teachers_page.input_value("#sets-link"))

@@ -258,7 +258,7 @@ def test_plan_and_sheet_fit_one_page_each(browser: Browser, file_url: str, key: 
         if key != "any-lab":
             counts["plan", paper] = printed("lab-plan", paper)
     if key != "any-lab":
-        assert pages_of(page.pdf()) == 2  # all of the page: the plan, then the sheet
+        assert pages_of(page.pdf()) == 3  # all of the page: the plan, the sheet, the questions to answer in writing
     page.locator("record-sheet [data-act=sample]").click()
     settle(page)
     expect(page.locator("record-sheet .r-plots svg").first).to_be_attached()

@@ -195,3 +195,39 @@ def test_a_labs_link_opens_from_the_paste_box_of_a_copy(page: Page, file_url: st
     page.locator("#paste").press("Enter")
     page.wait_for_url("**/lab-ramp.html#c=ramp-lab&v=1&u=si")
     expect(page.locator("input[name=units][value=si]")).to_be_checked()
+
+
+def test_a_sets_link_opens_the_students_page_and_says_what_it_holds(page: Page, http_url: str) -> None:
+    page.set_viewport_size({"width": 1366, "height": 900})
+    page.goto(http_url + "practice-sets.html")
+    until(page, "engine.state === 'ready'", SLOW)
+    page.get_by_label("Set code").fill("hens-2")
+    page.get_by_label("Screw", exact=True).check()
+    page.locator("#sets-level").select_option("2")
+    page.get_by_role("button", name="Share").click()
+    shown = page.locator("practice-sets .copied")
+    expect(shown.locator(".share-holds")).to_have_text(
+        "In this link: set code hens-2; Lever, Screw; level 2, several steps; 6 problems; US units. "
+        "Not in it: a seat number, answers, the key and names."
+    )
+    link = shown.locator("input").input_value()
+    assert link == http_url + "practice.html#p=hens-2;lever,screw;2;6;us;&v=1"
+    expect(shown.locator(".share-code svg")).to_be_visible()
+    page.evaluate("document.documentElement.style.zoom = 2")
+    assert decoded(shown.locator(".share-code svg").screenshot()) == [link]
+
+
+def test_a_shared_sets_link_follows_the_form_and_holds_what_was_understood(page: Page, http_url: str) -> None:
+    page.goto(http_url + "practice-sets.html")
+    until(page, "engine.state === 'ready'", SLOW)
+    page.get_by_role("button", name="Share").click()
+    shown = page.locator("practice-sets .copied")
+    expect(shown.locator("input")).to_have_value(http_url + "practice.html#p=garden-1;lever;0;6;us;&v=1")
+    page.get_by_label("Problems", exact=True).fill("700")  # refused, with a message: 6 stay
+    page.locator("#sets-units").select_option("si")
+    expect(shown.locator("input")).to_have_value(http_url + "practice.html#p=garden-1;lever;0;6;si;&v=1")
+    expect(shown.locator(".share-holds")).to_contain_text("6 problems; SI units")
+    page.locator(".p-single summary").click()
+    page.locator("[name=family][value=qS4]").check()
+    expect(shown.locator(".share-holds")).to_contain_text("set code garden-1; 1 single problem;")
+    expect(shown.locator("input")).to_have_value(http_url + "practice.html#p=garden-1;qS4;0;6;si;&v=1")

@@ -16,7 +16,7 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "docs").mkdir()
     (tmp_path / "docs" / "page.md").write_text("first")
 
-    def pack(root: Path) -> None:
+    def pack(root: Path, prune: bool) -> None:
         (root / "build" / "engine").mkdir(parents=True, exist_ok=True)
         (root / "build" / "engine" / "code.js").write_text("code")
 

@@ -1,7 +1,7 @@
 /*
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
- * From the page, first: {plan}; then {part, packed, size} for each part of the engine and {id, question}
+ * From the page, first: {plan}; then {part, packed, size, name} for each part of the engine and {id, question}
  * (JSON text); the page also puts the function `unpack` before this text. To the page: {received, whole} for
  * each part, {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
  * the whole standard library first, {id, failure}; {unrestorable} when the snapshot does not fit and the
@@ -201,8 +201,8 @@
   door.catch((error) => self.postMessage({ failure: String(error) }));
 
   /** A damaged snapshot is none; without another part Python waits, and the page ends this worker. */
-  async function receive({ part, packed, size }) {
-    const bytes = await unpack(packed, size).catch(() => null);
+  async function receive({ part, packed, size, name }) {
+    const bytes = await unpack(packed, size, name).catch(() => null);
     spend(packed);
     if (bytes || part === "snapshot") arrivals[part].arrive(bytes);
     self.postMessage({ received: part, whole: bytes !== null });

@@ -12,7 +12,7 @@ process.on("uncaughtException", (error) => {
 
 const [folder, compiler, level, ...archives] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
-const python = await loadPyodide({ indexURL: folder, env: { PYTHONHASHSEED: "0" } });
+const python = await loadPyodide({ indexURL: folder, env: { PYTHONHASHSEED: "0", PYTHONNODEBUGRANGES: "1" } });
 python.FS.writeFile("compile_archive.py", await readFile(compiler));
 const compile = python.pyimport("compile_archive").compiled_archive;
 for (const archive of archives) {

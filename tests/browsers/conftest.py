@@ -1,0 +1,56 @@
+"""Firefox and WebKit from the system's packages, each started once."""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from build_tools import other_browsers
+from build_tools.local_server import serving
+from build_tools.missing import Missing
+from tests.browsers import starting
+from tests.browsers.webdriver import Window
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks the tests of this folder that open a window."""
+    for item in items:
+        if "window" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.browser)
+
+
+def found(find: Callable[[Path], Any], root: Path) -> Any:
+    """The programs; where they can not be had, the test is passed over with the command that mends it, never in CI."""
+    try:
+        return find(root)
+    except Missing as missing:
+        if os.environ.get("CI"):
+            raise
+        pytest.skip(str(missing))
+
+
+STARTS: dict[str, tuple[Callable[[Path], Any], Callable[[Any, Path], AbstractContextManager[Window]]]] = {
+    "firefox": (other_browsers.firefox, starting.firefox),
+    "webkit": (other_browsers.webkit, starting.webkit),
+}
+
+
+@pytest.fixture(scope="session", params=list(STARTS))
+def window(request: pytest.FixtureRequest, root: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Window]:
+    """A window of each browser in turn."""
+    find, start = STARTS[request.param]
+    with start(found(find, root), tmp_path_factory.mktemp(request.param)) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="session")
+def site_without_snapshot(site: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The site on a server, but for the memory snapshot of its engine."""
+    copy = tmp_path_factory.mktemp("copy") / "site"
+    shutil.copytree(site, copy, ignore=shutil.ignore_patterns("snapshot.*.js"))
+    with serving(copy) as address:
+        yield address
