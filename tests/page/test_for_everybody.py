@@ -98,8 +98,12 @@ def test_axe_finds_nothing_in_the_dark_or_on_paper(browser: Browser, root: Path,
         level.evaluate("it => { it.open = true; }")
     page.evaluate((root / "node_modules/axe-core/axe.min.js").read_text("utf-8"))
     run = "rules => axe.run(rules).then(result => result.violations.map(it => [it.id, it.nodes.map(n => n.html)]))"
+    at_rest = "document.getAnimations().length === 0"  # the theme's links change colour step by step
+    until(page, at_rest)
     assert page.evaluate(run, {"runOnly": ["color-contrast"]}) == []
     page.emulate_media(media="print")
+    page.evaluate("() => new Promise(requestAnimationFrame)")
+    until(page, at_rest)
     assert page.evaluate(run, {}) == []
     context.close()
 
