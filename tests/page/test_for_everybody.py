@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from build_tools.bench.waiting import until
+from tests.page.conftest import LiveSheet
 from tests.page.pages import PAGES, WITH_SHEETS
 
 pytestmark = pytest.mark.browser
@@ -83,6 +84,28 @@ def test_axe_finds_nothing(browser: Browser, root: Path, file_url: str, name: st
         )
         assert found == []
         context.close()
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_axe_finds_nothing_in_the_dark_or_on_paper(browser: Browser, root: Path, file_url: str, name: str):
+    """Dark changes colours and nothing else; paper hides parts and sets others anew."""
+    context = browser.new_context(color_scheme="dark", viewport={"width": 1366, "height": 768})
+    page = context.new_page()
+    page.goto(f"{file_url}{name}.html")
+    if name in WITH_SHEETS:
+        until(page, "engine.state === 'ready'", 120_000)
+    for level in page.locator("details").all():
+        level.evaluate("it => { it.open = true; }")
+    page.evaluate((root / "node_modules/axe-core/axe.min.js").read_text("utf-8"))
+    run = "rules => axe.run(rules).then(result => result.violations.map(it => [it.id, it.nodes.map(n => n.html)]))"
+    at_rest = "document.getAnimations().length === 0"  # the theme's links change colour step by step
+    until(page, at_rest)
+    assert page.evaluate(run, {"runOnly": ["color-contrast"]}) == []
+    page.emulate_media(media="print")
+    page.evaluate("() => new Promise(requestAnimationFrame)")
+    until(page, at_rest)
+    assert page.evaluate(run, {}) == []
+    context.close()
 
 
 def search(page: Page, words: str) -> Locator:
@@ -175,22 +198,45 @@ def pages_of(pdf: bytes) -> int:
     return len(re.findall(rb"/Type\s*/Page\b", pdf))
 
 
-@pytest.mark.parametrize("paper", ["Letter", "A4"])
-@pytest.mark.parametrize(
-    ("name", "key"),
-    [("lever", "lever"), ("inclined-plane", "ramp"), ("same-work", "same-work"), ("compare", "compare")],
-)
-def test_a_printed_sheet_fits_one_page(open_sheet, file_url: str, name: str, key: str, paper: str):
-    sheet = open_sheet(f"{file_url}{name}.html", key)
-    if key not in ("same-work", "compare"):
-        sheet.fill(E="16")
-        sheet.part(".level-2 summary").click()
-    sheet.settle()
-    sheet.page.evaluate("() => { window.printed = false; window.print = () => { window.printed = true; }; }")
-    sheet.part("[data-act=print]").click()
-    until(sheet.page, "window.printed")
-    pdf = sheet.page.pdf(format=paper)
-    assert pages_of(pdf) == 1
+LONG_WHEN_OPEN = {"journal-friction": 2, "wedge-with-friction": 2, "screw-with-friction": 2}
+"""The most pages of a sheet with everything open and a measured effort, where 10 pt leaves no room for one page."""
+
+
+@pytest.mark.parametrize("name", WITH_SHEETS)
+def test_every_printed_sheet_fits_one_page(browser: Browser, http_url: str, name: str):
+    """As it comes, and with a typed effort and all its levels open; with the code of its link, which takes room."""
+    page = browser.new_page()
+    page.goto(f"{http_url}{name}.html")
+    until(page, "engine.state === 'ready'", 120_000)
+    page.evaluate("() => { window.print = () => { window.printed = true; }; }")
+    keys = page.locator("calculator-sheet").evaluate_all("them => them.map(it => it.getAttribute('key'))")
+    needed = {}
+    for key in keys:
+        sheet = LiveSheet(page, key)
+        for state in ("as it comes", "all open"):
+            if state == "all open":
+                sheet.part("details").evaluate_all("levels => levels.forEach(level => { level.open = true; })")
+                if sheet.part("input[name=E]").count() and not sheet.box("E").input_value():
+                    sheet.fill(E="16")
+                sheet.settle()
+            for paper in ("Letter", "A4"):
+                page.evaluate("window.printed = false")
+                sheet.part("[data-act=print]").click()
+                until(page, "window.printed", 120_000)
+                needed[key, state, paper] = pages_of(page.pdf(format=paper))
+                until(page, "!document.documentElement.dataset.print")  # Chromium has told that it printed
+    page.close()
+    allowed = {at: LONG_WHEN_OPEN.get(at[0], 1) if at[1] == "all open" else 1 for at in needed}
+    assert {at: pages for at, pages in needed.items() if pages > allowed[at]} == {}
+
+
+def test_paper_keeps_its_words_at_ten_points(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "screw.html", "screw-with-friction")  # the longest
+    sheet.page.emulate_media(media="print")
+    sizes = sheet.part(":is(label, p, th, td, input, output, .formula math)").evaluate_all(
+        "them => them.filter(it => it.checkVisibility()).map(it => parseFloat(getComputedStyle(it).fontSize))"
+    )
+    assert min(sizes) >= 10 * 96 / 72 - 0.01
 
 
 def test_after_printing_the_page_is_whole_again(open_sheet, file_url: str):

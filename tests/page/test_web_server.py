@@ -257,7 +257,7 @@ def test_a_script_fetched_late_by_an_old_page_is_refused_and_the_reader_is_told(
     page.close()
 
 
-def test_a_page_from_the_browsers_cache_stays_old_as_a_whole_or_says_so(browser: Browser, renewed_and_long_kept) -> None:
+def test_a_page_from_the_browsers_cache_stays_old_or_says_so(browser: Browser, renewed_and_long_kept) -> None:
     """Where a server lets pages be kept, the old one comes back from the cache after the new version."""
     address, renew = renewed_and_long_kept
     context = browser.new_context()
