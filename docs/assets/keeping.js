@@ -42,8 +42,10 @@ class Keeping {
     let taken = true;
     for (const where of [false, true]) {
       try {
-        if (where && !long) Keeping.#store(true)?.removeItem(this.name);
-        else Keeping.#store(where)?.setItem(this.name, text);
+        const store = Keeping.#store(where);
+        if (where && !long) store?.removeItem(this.name);
+        else if (store) store.setItem(this.name, text);
+        else if (where) taken = false;
       } catch {
         taken = !where && taken; // storage is full or forbidden
       }

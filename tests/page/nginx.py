@@ -65,9 +65,7 @@ def serving(nginx: str, location: str, work: Path) -> Iterator[str]:
     port = free_port()
     user = "user root;" if getpass.getuser() == "root" else ""
     settings = work / "nginx.conf"
-    settings.write_text(
-        CONFIGURATION.format(work=work, port=port, location=location, user=user, types=types(nginx))
-    )
+    settings.write_text(CONFIGURATION.format(work=work, port=port, location=location, user=user, types=types(nginx)))
     with subprocess.Popen([nginx, "-p", str(work), "-c", str(settings)], stderr=subprocess.PIPE) as server:
         try:
             for _ in range(100):

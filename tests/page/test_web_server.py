@@ -43,7 +43,7 @@ def served(root: Path, site: Path, line: str, tmp_path_factory: pytest.TempPathF
 def asked(address: str, **headers: str) -> tuple[int, dict[str, str], bytes]:
     request = urllib.request.Request(address, headers={name.replace("_", "-"): text for name, text in headers.items()})
     try:
-        with urllib.request.urlopen(request, timeout=60) as answer:
+        with urllib.request.urlopen(request, timeout=600) as answer:
             return answer.status, {name.lower(): text for name, text in answer.headers.items()}, answer.read()
     except urllib.error.HTTPError as error:
         return error.code, {name.lower(): text for name, text in error.headers.items()}, b""
@@ -121,7 +121,7 @@ def test_a_class_that_opens_one_page_at_the_same_moment_gets_every_file(served: 
         return "" if (status, body) == (304, b"") else f"{status} {url}"
 
     def visit(ask: Callable[[str], str]) -> list[str]:
-        together.wait(60)
+        together.wait(600)
         with ThreadPoolExecutor(6) as lines:
             return [failed for failed in lines.map(ask, wanted) if failed]
 
@@ -253,7 +253,9 @@ def test_a_script_fetched_late_by_an_old_page_is_refused_and_the_reader_is_told(
     page.close()
 
 
-def test_a_page_from_the_browsers_cache_stays_old_as_a_whole_or_says_so(browser: Browser, renewed_and_long_kept) -> None:
+def test_a_page_from_the_browsers_cache_stays_old_as_a_whole_or_says_so(
+    browser: Browser, renewed_and_long_kept
+) -> None:
     """Where a server lets pages be kept, the old one comes back from the cache after the new version."""
     address, renew = renewed_and_long_kept
     context = browser.new_context()
