@@ -1,4 +1,4 @@
-"""What docs/privacy.md promises, on the main pages at work: nothing sent, no cookie, nothing kept that nobody asked for."""
+"""What docs/privacy.md promises, on the main pages at work: nothing sent, no cookie, nothing kept unasked."""
 
 from __future__ import annotations
 
