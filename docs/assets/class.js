@@ -24,12 +24,14 @@
       this.figure = new Figure(part("figure"));
       this.leaving = new AbortController();
       this.listen();
+      this.lookAtEngine();
       this.show();
     }
 
     listen() {
       const { form } = this;
       const { signal } = this.leaving;
+      document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
       form.addEventListener("submit", (event) => event.preventDefault());
       form.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
@@ -85,6 +87,12 @@
       } catch (error) {
         return { file: file.name, groups: [], problems: [/** @type {Error} */ (error).message] };
       }
+    }
+
+    /** Says at once that no file can be read here, before anybody collects them. */
+    lookAtEngine() {
+      const { engine } = /** @type {any} */ (window);
+      if (engine?.state === "failed") this.tell(engine.reason);
     }
 
     /** @param {string} slot @param {object} request @returns {Promise<any>} */

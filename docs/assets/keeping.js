@@ -61,6 +61,7 @@ class Keeping {
     this.trouble = "";
     for (const where of [false, true]) {
       try {
+<<<<<<< HEAD
         if (where && this.#elsewhere()) {
           if (long) this.trouble = "Another tab keeps its own on this device. What stands here is kept in this tab only: save it before you close the tab.";
         } else if (where && !long) Keeping.#store(true)?.removeItem(this.name);
@@ -68,6 +69,12 @@ class Keeping {
           Keeping.#store(where)?.setItem(this.name, text);
           if (where) this.known = text;
         }
+=======
+        const store = Keeping.#store(where);
+        if (where && !long) store?.removeItem(this.name);
+        else if (store) store.setItem(this.name, text);
+        else if (where) taken = false;
+>>>>>>> school
       } catch {
         this.trouble = "This browser has no room left to keep what stands here. Save or print it before you close the tab.";
       }
