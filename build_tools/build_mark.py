@@ -1,14 +1,8 @@
 """The mark of a build: in each page, in the addresses of its scripts, and in the engine's list of parts.
 
-<<<<<<< HEAD
 A server's new version must never meet an old page half way. A script's address carries the mark, so that no cache gives
 an old one to a new page; each script carries it too, and does nothing on a page that asked for another build's; the
 engine compares its page's mark with the list's. Where two differ the reader is asked to load the page again.
-=======
-A server's new version must never meet an old page half way. A script's address carries the mark, so that no cache
-gives an old one to a new page; each script carries it too, and does nothing on a page that asked for another build's;
-the engine compares its page's mark with the list's. Where two differ the reader is asked to load the page again.
->>>>>>> school
 """
 
 from __future__ import annotations

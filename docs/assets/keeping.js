@@ -61,20 +61,14 @@ class Keeping {
     this.trouble = "";
     for (const where of [false, true]) {
       try {
-<<<<<<< HEAD
+        const store = Keeping.#store(where);
         if (where && this.#elsewhere()) {
           if (long) this.trouble = "Another tab keeps its own on this device. What stands here is kept in this tab only: save it before you close the tab.";
-        } else if (where && !long) Keeping.#store(true)?.removeItem(this.name);
-        else {
-          Keeping.#store(where)?.setItem(this.name, text);
+        } else if (where && !long) store?.removeItem(this.name);
+        else if (store) {
+          store.setItem(this.name, text);
           if (where) this.known = text;
-        }
-=======
-        const store = Keeping.#store(where);
-        if (where && !long) store?.removeItem(this.name);
-        else if (store) store.setItem(this.name, text);
-        else if (where) taken = false;
->>>>>>> school
+        } else if (where) this.trouble = "This device keeps nothing for this page. Save or print what stands here before you close the tab.";
       } catch {
         this.trouble = "This browser has no room left to keep what stands here. Save or print it before you close the tab.";
       }
