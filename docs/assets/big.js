@@ -18,6 +18,7 @@ const bigStyle = new Promise((resolve, reject) => {
 async function showBig(host, from) {
   await bigStyle;
   const page = document.documentElement;
+  if ("big" in page.dataset || !host.isConnected) return; // a second click, or the page was turned meanwhile
   const leave = document.createElement("button");
   const leaving = new AbortController();
   const { signal } = leaving;

@@ -13,6 +13,9 @@
       /** @type {{file: string, groups: any[], problems: string[]}[]} */
       this.files = this.keeping.read()?.files ?? [];
       this.turn = 0;
+      /** Counts what was emptied: files read for an emptied table are dropped. */
+      this.emptied = 0;
+      this.readings = 0;
       const part = (/** @type {string} */ selector) => /** @type {any} */ (form.querySelector(selector));
       this.file = part("input[type=file]");
       this.drop = part("[data-drop]");
@@ -66,9 +69,11 @@
 
     /** @param {File[]} files */
     async take(files) {
+      const { emptied } = this;
       for (const [at, file] of files.entries()) {
         this.tell(files.length > 3 ? `Reading file ${at + 1} of ${files.length}…` : "");
         const read = await this.read(file);
+        if (emptied !== this.emptied) return;
         const known = this.files.findIndex((it) => it.file === file.name);
         if (known >= 0) this.files[known] = read; // the same sheet, saved again
         else this.files.push(read);
@@ -82,7 +87,7 @@
     async read(file) {
       try {
         const text = await textOf(file);
-        const { groups, problems } = await this.ask(`file ${file.name}`, { group_file: text, name: file.name });
+        const { groups, problems } = await this.ask(`file ${(this.readings += 1)}`, { group_file: text, name: file.name });
         return { file: file.name, groups, problems };
       } catch (error) {
         return { file: file.name, groups: [], problems: [/** @type {Error} */ (error).message] };
@@ -148,6 +153,8 @@
 
     clear() {
       this.files = [];
+      this.emptied += 1;
+      this.tell("");
       this.keeping.clear();
       this.show();
     }

@@ -15,18 +15,7 @@ customElements.define(
     }
 
     print() {
-      const page = document.documentElement;
-      page.dataset.print = this.getAttribute("key") ?? "";
-      this.dataset.printing = "";
-      addEventListener(
-        "afterprint",
-        () => {
-          delete page.dataset.print;
-          delete this.dataset.printing;
-        },
-        { once: true },
-      );
-      print();
+      printAlone([document.documentElement, "print", this.getAttribute("key") ?? ""], [this, "printing", ""]);
     }
   },
 );

@@ -234,15 +234,15 @@
       const turn = (this.asked += 1);
       this.lookAtEngine();
       this.pause = setTimeout(async () => {
-        const answer = await this.send(this.request());
+        const answer = await this.send("plan", this.request());
         if (answer && turn === this.asked) this.show(answer);
       }, pause);
     }
 
-    /** @param {any} request @returns {Promise<any>} */
-    async send(request) {
+    /** @param {string} what questions of one sort overtake each other @param {any} request @returns {Promise<any>} */
+    async send(what, request) {
       try {
-        return await /** @type {any} */ (window).engine?.ask("planner", request);
+        return await /** @type {any} */ (window).engine?.ask(`planner ${what}`, request);
       } catch (error) {
         this.tell(/** @type {Error} */ (error).message);
         return null;
@@ -318,8 +318,9 @@
 
     /** @param {number} at */
     async showCard(at) {
-      const answer = await this.send(this.request({ card: at }));
-      if (!answer?.html.card) return;
+      const { asked } = this;
+      const answer = await this.send("card", this.request({ card: at }));
+      if (!answer?.html.card || asked !== this.asked) return; // the card of another plan
       this.card.innerHTML = answer.html.card;
       const place = /** @type {HTMLElement} */ (this.card.querySelector("[data-cautions]"));
       const list = document.createElement("ul");
@@ -345,25 +346,14 @@
 
     /** Prints the card alone. */
     print() {
-      const page = document.documentElement;
-      page.dataset.print = "planner";
-      this.host.dataset.printing = "";
-      addEventListener(
-        "afterprint",
-        () => {
-          delete page.dataset.print;
-          delete this.host.dataset.printing;
-        },
-        { once: true },
-      );
-      print();
+      printAlone([document.documentElement, "print", "planner"], [this.host, "printing", ""]);
     }
 
     // ---- kit files ---------------------------------------------------------------------------------------------------
 
     async saveFile() {
       const { units, kit, kitName } = this.state();
-      const answer = await this.send({ write_kit: kit, name: kitName, units });
+      const answer = await this.send("save", { write_kit: kit, name: kitName, units });
       if (answer?.file) saveAsFile(`${kitName.replace(/[^A-Za-z0-9]+/g, "-") || "kit"}.toml`, answer.file, "application/toml");
     }
 
@@ -378,7 +368,7 @@
         this.tell(/** @type {Error} */ (error).message);
         return;
       }
-      const answer = await this.send({ kit_file: text });
+      const answer = await this.send("open", { kit_file: text });
       if (!answer) return;
       const said = answer.problems.map((/** @type {any} */ it) => (it.line ? `Line ${it.line}: ${it.words}` : it.words));
       if (Object.keys(answer.kit).length) {

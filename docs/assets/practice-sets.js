@@ -15,6 +15,7 @@
       const part = (/** @type {string} */ selector) => /** @type {any} */ (form.querySelector(selector));
       this.part = part;
       this.asked = 0;
+      this.changes = 0;
       this.leaving = new AbortController();
       this.listen();
       this.show(0);
@@ -24,7 +25,7 @@
       const { form } = this;
       form.addEventListener("submit", (event) => event.preventDefault());
       form.addEventListener("input", ({ target }) => {
-        if (!(target instanceof Element && target.closest(".p-ask"))) this.show(PAUSE_MS);
+        if (!(target instanceof Element && target.closest(".p-ask"))) this.otherSet();
       });
       form.addEventListener("keydown", (event) => {
         if (event.key !== "Enter" || !(event.target instanceof HTMLInputElement)) return;
@@ -47,6 +48,13 @@
     leave() {
       this.leaving.abort();
       clearTimeout(this.pause);
+    }
+
+    /** What was worked out, or is being worked out, was of the set before. */
+    otherSet() {
+      this.changes += 1;
+      renew(this.part(".p-worked-part"), "");
+      this.show(PAUSE_MS);
     }
 
     /** @param {string} name */
@@ -83,7 +91,6 @@
         this.part(".p-key-part").hidden = false;
         renew(this.part(".p-key-table"), said.html.key);
         renew(this.part(".p-key-slips"), said.html.slips);
-        renew(this.part(".p-worked-part"), "");
         if (this.sharing) this.shared?.show(...this.shareOf(said.practice));
         else if (this.shared && !this.shared.place.hidden) this.shared.fill(...this.shareOf(said.practice));
         this.sharing = false;
@@ -124,9 +131,10 @@
     }
 
     async diagnose() {
+      const { changes } = this;
       const mark = { question: Number(this.text("question")), typed: this.text("answer"), misses: 0 };
       const said = await this.send("mark", { practice: { ...this.set(), seat: this.text("seat") }, mark });
-      if (!said) return;
+      if (!said || changes !== this.changes) return;
       const { start, words } = said.mark;
       const strong = document.createElement("strong");
       strong.textContent = start || "Give a seat, a problem and what was written.";
@@ -134,23 +142,24 @@
     }
 
     async work() {
+      const { changes } = this;
       const said = await this.send("working", { practice: { ...this.set(), seat: this.text("seat") }, key: [] });
+      if (changes !== this.changes) return;
       if (said?.html.worked) renew(this.part(".p-worked-part"), said.html.worked);
       else this.part(".p-said").textContent = "Give a seat number from 1 to 40.";
     }
 
     async printSheets() {
+      const { changes } = this;
       const said = await this.send("sheets", { practice: this.set(), sheets: this.seats() });
-      if (!said) return;
+      if (!said || changes !== this.changes) return;
       renew(this.part(".p-sheets"), said.html.sheets);
       this.print("sheets");
     }
 
     /** @param {string} what is printed alone */
     print(what) {
-      document.documentElement.dataset.practice = what;
-      addEventListener("afterprint", () => delete document.documentElement.dataset.practice, { once: true });
-      print();
+      printAlone([document.documentElement, "practice", what]);
     }
 
     /** @param {string} slot @param {object} request @returns {Promise<any>} */

@@ -330,9 +330,7 @@
     }
 
     print() {
-      document.documentElement.dataset.practice = "summary";
-      addEventListener("afterprint", () => delete document.documentElement.dataset.practice, { once: true });
-      print();
+      printAlone([document.documentElement, "practice", "summary"]);
     }
 
     remember() {

@@ -316,15 +316,15 @@
       const turn = (this.asked += 1);
       this.lookAtEngine();
       this.pause = setTimeout(async () => {
-        const answer = await this.send(this.request({ draw: "both" }));
+        const answer = await this.send("judge", this.request({ draw: "both" }));
         if (answer && turn === this.asked) this.show(answer);
       }, pause);
     }
 
-    /** @param {any} request @returns {Promise<any>} */
-    async send(request) {
+    /** @param {string} what questions of one sort overtake each other @param {any} request @returns {Promise<any>} */
+    async send(what, request) {
       try {
-        return await /** @type {any} */ (window).engine?.ask(`record ${this.key}`, request);
+        return await /** @type {any} */ (window).engine?.ask(`${what} ${this.key}`, request);
       } catch (error) {
         this.tell(/** @type {Error} */ (error).message);
         return null;
@@ -444,25 +444,14 @@
     /** Prints this sheet alone: blank while nothing is typed. */
     async print() {
       if (location.protocol !== "file:") await fetched("share").then(() => Share.onPaper(this.fragment()), () => {});
-      const page = document.documentElement;
-      page.dataset.print = this.key;
-      this.host.dataset.printing = "";
-      addEventListener(
-        "afterprint",
-        () => {
-          delete page.dataset.print;
-          delete this.host.dataset.printing;
-        },
-        { once: true },
-      );
-      print();
+      printAlone([document.documentElement, "print", this.key], [this.host, "printing", ""]);
     }
 
     // ---- files ------------------------------------------------------------------------------------------------
 
     async saveFile() {
       const state = this.state();
-      const answer = await this.send({ record: this.key, ...state, file: true });
+      const answer = await this.send("save", { record: this.key, ...state, file: true });
       if (!answer?.file) return;
       const group = state.group.replace(/[^A-Za-z0-9]+/g, "-");
       saveAsFile(group ? `${this.key}-group-${group}.csv` : `${this.key}.csv`, answer.file);
@@ -479,7 +468,7 @@
         this.tell(/** @type {Error} */ (error).message);
         return;
       }
-      const answer = await this.send({ record: this.key, open: text });
+      const answer = await this.send("open", { record: this.key, open: text });
       if (!answer) return;
       const { opened, problems } = answer;
       const said = problems.map((/** @type {any} */ it) => (it.line ? `Line ${it.line}${it.column ? `, column ${it.column}` : ""}: ${it.words}` : it.words));

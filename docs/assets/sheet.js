@@ -451,7 +451,7 @@
       this.prediction.commit(box, this.units);
       box.type("", this.units);
       const answered = await this.changed(box.symbol);
-      if (this.heldBack) box.input.value = text;
+      if (this.heldBack) box.input.value ||= text; // unless something else was typed meanwhile
       else if (answered) this.announce();
     }
 
@@ -503,18 +503,7 @@
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "both"])));
       await this.work();
       if (part === "sheet" && location.protocol !== "file:") await fetched("share").then(() => Share.onPaper(this.fragment()), () => {});
-      const page = document.documentElement;
-      page.dataset.print = this.key;
-      this.host.dataset.printing = part;
-      addEventListener(
-        "afterprint",
-        () => {
-          delete page.dataset.print;
-          delete this.host.dataset.printing;
-        },
-        { once: true },
-      );
-      print();
+      printAlone([document.documentElement, "print", this.key], [this.host, "printing", part]);
     }
 
     // ---- links -------------------------------------------------------------------------------------------
