@@ -17,7 +17,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
-from build_tools import build_mark, editions, site_builder
+from build_tools import build_mark, editions, shipped, site_builder
 from build_tools.content_policy import with_policy
 from build_tools.shop_objects import of_page
 from build_tools.shop_pictures import thumbnail
@@ -101,12 +101,14 @@ def _mark(root: Path, edition: str) -> str:
 
 
 def on_post_build(config: MkDocsConfig) -> None:
-    """Write the script for search from a disk where ``extra.polyfills`` names it, and where each calculator stands."""
+    """Write the script for search from a disk where ``extra.polyfills`` names it, where each calculator stands, and
+    the licences of what others wrote."""
     where = json.dumps(dict(sorted(_places.items())), indent=1)
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
     for sheet in (Path(config.site_dir) / "assets").glob("*.css"):
         sheet.write_text(without_comments(sheet.read_text("utf-8")), "utf-8")
     leave_out_unused(Path(config.site_dir) / "assets")
+    shipped.write_texts(Path(config.site_dir))
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:
