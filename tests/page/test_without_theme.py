@@ -1,4 +1,4 @@
-"""If the theme or MkDocs ends: a page made by Markdown alone, with our style sheet, scripts and engine, still answers."""
+"""If the theme or MkDocs ends: a page made by Markdown alone, with our style, scripts and engine, still answers."""
 
 import re
 import shutil
