@@ -77,6 +77,9 @@ def _version(entry: dict[str, Any]) -> str:
     if "pyodide" in entry:
         info = json.loads((ROOT / "node_modules/pyodide/pyodide-lock.json").read_text("utf-8"))["info"]
         return str(info[entry["pyodide"]]).removeprefix("emscripten_").replace("_", ".")
+    if "table" in entry:
+        source = (ROOT / "shared/tables" / entry["table"]).read_text("utf-8")
+        return re.findall(rf"{re.escape(entry['name'])} ([\d.]+)", source)[0]
     return f"with {entry['inside']}"
 
 

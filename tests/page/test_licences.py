@@ -13,6 +13,7 @@ import pytest
 from packaging.utils import canonicalize_name
 
 from build_tools.engine import archives, payload
+from build_tools.shipped import pieces
 
 ROOT = Path(__file__).parents[2]
 DATA = tomllib.loads((ROOT / "shared/pages/licences.toml").read_text("utf-8"))["piece"]
@@ -164,6 +165,21 @@ def test_what_pyodides_own_script_takes_from_others_is_listed() -> None:
     sources = json.loads((ROOT / "node_modules/pyodide/pyodide.js.map").read_text("utf-8"))["sources"]
     vendored = {Path(source).stem for source in sources if "/vendor/" in source or "node_modules" in source}
     assert vendored == {"stackframe", "error-stack-parser"} <= {piece["name"] for piece in DATA}
+
+
+def test_a_table_taken_from_others_under_a_licence_is_listed() -> None:
+    """The tables name such a source as "… of NAME VERSION (LICENCE)"."""
+    taken = {
+        found
+        for file in (ROOT / "shared/tables").glob("*.csv")
+        for found in re.findall(r"of ([\w-]+) ([\d.]+) \(([A-Z][\w.]*-[\w.-]+)\)", file.read_text("utf-8"))
+    }
+    assert taken == {
+        (piece.name, piece.version, piece.licence)
+        for piece in pieces()
+        if piece.name in {entry["name"] for entry in DATA if "table" in entry}
+    }
+    assert taken
 
 
 def test_every_npm_package_that_ships_is_listed() -> None:
