@@ -17,7 +17,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
-from build_tools import build_mark, editions, site_builder
+from build_tools import build_mark, editions, shipped, site_builder
 from build_tools.content_policy import with_policy
 from build_tools.shop_objects import of_page
 from build_tools.shop_pictures import thumbnail
@@ -25,6 +25,8 @@ from build_tools.shop_pictures import thumbnail
 SEARCH_WORKER = Path(__file__).with_name("search_worker.js")
 """Our script before the theme's: the search worker starts when somebody searches, and from a disk too."""
 
+LEFT_OUT = {"404.html", "sitemap.xml"}
+"""The theme's templates that make no page here."""
 
 _teachers: set[str] = set()
 """The addresses of the pages for teachers, whether this edition holds them or not."""
@@ -33,7 +35,7 @@ _teachers: set[str] = set()
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Choose the edition's pages; leave out the page for missing addresses, which few servers would show, and the map
     of a site that has no address, which holds nothing but the day of the build."""
-    config.theme.static_templates -= {"404.html", "sitemap.xml"}
+    config.theme.static_templates -= LEFT_OUT
     edition = os.environ.get(editions.SETTING, editions.TEACHER)
     pages = editions.for_teachers(Path(config.docs_dir))
     _teachers.update(page.removesuffix(".md") + ".html" for page in pages)
@@ -45,7 +47,13 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
-    """Take the pages for teachers out of the class edition, before anything can lead to one."""
+    """Take the pages for teachers out of the class edition, before anything can lead to one.
+
+    What is no template any more would be copied as it is: that goes too.
+    """
+    for name in LEFT_OUT:
+        if (unfilled := files.get_file_from_path(name)) is not None:
+            files.remove(unfilled)
     if config.extra["edition"] == editions.CLASS:
         for page in editions.for_teachers(Path(config.docs_dir)):
             file = files.get_file_from_path(page)
@@ -101,12 +109,14 @@ def _mark(root: Path, edition: str) -> str:
 
 
 def on_post_build(config: MkDocsConfig) -> None:
-    """Write the script for search from a disk where ``extra.polyfills`` names it, and where each calculator stands."""
+    """Write the script for search from a disk where ``extra.polyfills`` names it, where each calculator stands, and
+    the licences of what others wrote."""
     where = json.dumps(dict(sorted(_places.items())), indent=1)
     (Path(config.site_dir) / "assets/calculator-pages.js").write_text(f"window.calculatorPages = {where};\n", "utf-8")
     for sheet in (Path(config.site_dir) / "assets").glob("*.css"):
         sheet.write_text(without_comments(sheet.read_text("utf-8")), "utf-8")
     leave_out_unused(Path(config.site_dir) / "assets")
+    shipped.write_texts(Path(config.site_dir))
     scripts = Path(config.site_dir) / "assets/javascripts"
     workers = sorted(scripts.glob("workers/search.*.min.js"))
     if len(workers) != 1:

@@ -6,6 +6,12 @@ import os
 import shutil
 import subprocess
 import sys
+from pathlib import Path
+
+from build_tools.one_at_a_time import one_at_a_time
+
+LOCK = Path(__file__).resolve().parent.parent / "build" / "system-packages.lock"
+"""Tests that run side by side may each want something: the system's installer serves only one."""
 
 
 def install(what: str, packages: list[str]) -> bool:
@@ -13,8 +19,9 @@ def install(what: str, packages: list[str]) -> bool:
     apt = shutil.which("apt-get")
     if not apt or os.name == "nt" or os.geteuid() != 0:
         return False
-    print(f"Installing {what}", file=sys.stderr, flush=True)
     env = dict(os.environ, DEBIAN_FRONTEND="noninteractive")
-    for arguments in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", *packages]):
-        subprocess.call([apt, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL)
+    with one_at_a_time(LOCK):
+        print(f"Installing {what}", file=sys.stderr, flush=True)
+        for arguments in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", *packages]):
+            subprocess.call([apt, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL)
     return True

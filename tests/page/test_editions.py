@@ -62,7 +62,6 @@ def test_no_link_of_the_class_edition_leads_nowhere_or_to_a_page_for_teachers(ro
             assert not path or (class_site / path).is_file(), f"{page.name}: {address}"
     for name in teachers(root):
         assert f"{name}.html" not in (class_site / "search/search_index.json").read_text("utf-8")
-        assert f"{name}.html" not in (class_site / "sitemap.xml").read_text("utf-8")
 
 
 def test_each_page_says_its_version_and_its_edition(root: Path, site: Path, class_site: Path) -> None:

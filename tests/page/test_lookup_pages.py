@@ -19,7 +19,7 @@ from calc.tables import rows_of
 from tests.page.pages import WITH_SHEETS
 from tests.page.sentences import long_sentences
 
-BLOCKS = ("formulas", "table", "letters", "glossary", "safety", "printed-wrong")
+BLOCKS = ("formulas", "table", "letters", "glossary", "safety", "printed-wrong", "licences")
 
 
 def tree(html: str):
