@@ -175,7 +175,7 @@ def _with_unit(
 
 
 def _checked(value: float, text: str, unit: str, resolution: float, echo: str = "", warning: str = "") -> Reading:
-    if not math.isfinite(value):
+    if not math.isfinite(value) or not math.isfinite(resolution):  # a zero may stand before a huge exponent
         raise Refused("e-big")
     return Reading(value, text, unit, resolution, echo, warning)
 
@@ -211,7 +211,7 @@ def _last_digit(match: re.Match[str]) -> float:
         return 1 / 32
     mantissa, _, exponent = match["decimal"].lower().partition("e")
     decimals = len(mantissa.partition(".")[2])
-    return float(0.5 * 10.0 ** (int(exponent or 0) - decimals))
+    return float(f"5e{int(exponent or 0) - decimals - 1}")
 
 
 def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: str) -> Reading:
