@@ -19,6 +19,8 @@ from calc.messages import Refused
 from calc.units import PER_INCH, Kind, factor, from_unit, measures, same_dimension, size_of_one, unit_named
 
 LONGEST = 60
+MOST_DOUBT = 1e12
+"""Of a doubt beside its value, or beside one SI unit: the square of a much larger one is no number any more."""
 _SIGNS = str.maketrans(
     {"’": "'", "‘": "'", "′": "'", "´": "'", "“": '"', "”": '"', "″": '"', "−": "-", "–": "-", "‐": "-", "‑": "-"}
     | dict.fromkeys("\xa0\u2009\u202f\u2007\t\r\n", " ")
@@ -102,7 +104,7 @@ def _read_doubt(
         raise Refused("e-pm") from problem
     if unit is None or (unit and unit not in ("%", reading.unit) and not same_dimension(unit, kind)):
         raise Refused("e-pm")
-    if not math.isfinite(doubt):
+    if not doubt <= MOST_DOUBT * max(1.0, abs(reading.nominal)):
         raise Refused("e-big")
     if doubt == 0:
         return reading

@@ -34,5 +34,6 @@ FOUND: list[tuple[str, Callable[[], Request]]] = [
     ("very many unknown sizes", lambda: {"kit_file": "[[plank]]\n" + "".join(f"a{i} = 1\n" for i in range(18_000))}),
     ("a head of very many spaces", lambda: {"record": "", "open": "trial,R (" + " " * 100_000 + "\n1,2"}),
     ("a head of very many columns", lambda: {"record": "", "open": "trial" + ",R" * 900_000 + "\n1,2"}),
+    ("a doubt whose square has no end", lambda: _lever(R="40", aR="6", aE="24 ± 1e200")),
     ("a card of a load like a feather", lambda: {"plan": {"R": "0.06 lbf", "h": "0.024 in"}, "kit": KIT, "card": 10}),
 ]
