@@ -37,6 +37,6 @@ def answer_json(text: str) -> str:
     """``answer`` for JSON text, for the browser engine. A text that is no JSON object gets the key message."""
     try:
         request = json.loads(text)
-    except ValueError:
+    except (ValueError, RecursionError):
         request = {}
     return json.dumps(answer(request if isinstance(request, dict) else {}), allow_nan=False)

@@ -51,7 +51,7 @@ def with_doubt(value: float, u: float) -> tuple[str, str]:
         return shown(value), "0"
     doubt = significant(2 * u, 2)
     place = Decimal(doubt).adjusted() - 1
-    return (to_places(value, -place) if place <= 0 else f"{_round(Decimal(f'{value:.11e}'), place):f}"), doubt
+    return to_places(value, -place), doubt
 
 
 def sixteenths(inches: float, direction: str = "near", parts: int = 16) -> str:

@@ -19,6 +19,8 @@ from calc.messages import Refused
 from calc.units import PER_INCH, Kind, factor, from_unit, measures, same_dimension, size_of_one, unit_named
 
 LONGEST = 60
+MOST_DOUBT = 1e12
+"""Of a doubt beside its value, or beside one SI unit: the square of a much larger one is no number any more."""
 _SIGNS = str.maketrans(
     {"’": "'", "‘": "'", "′": "'", "´": "'", "“": '"', "”": '"', "″": '"', "−": "-", "–": "-", "‐": "-", "‑": "-"}
     | dict.fromkeys("\xa0\u2009\u202f\u2007\t\r\n", " ")
@@ -102,7 +104,7 @@ def _read_doubt(
         raise Refused("e-pm") from problem
     if unit is None or (unit and unit not in ("%", reading.unit) and not same_dimension(unit, kind)):
         raise Refused("e-pm")
-    if not math.isfinite(doubt):
+    if not doubt <= MOST_DOUBT * max(1.0, abs(reading.nominal)):
         raise Refused("e-big")
     if doubt == 0:
         return reading
@@ -175,7 +177,7 @@ def _with_unit(
 
 
 def _checked(value: float, text: str, unit: str, resolution: float, echo: str = "", warning: str = "") -> Reading:
-    if not math.isfinite(value):
+    if not math.isfinite(value) or not math.isfinite(resolution):  # a zero may stand before a huge exponent
         raise Refused("e-big")
     return Reading(value, text, unit, resolution, echo, warning)
 
@@ -211,7 +213,7 @@ def _last_digit(match: re.Match[str]) -> float:
         return 1 / 32
     mantissa, _, exponent = match["decimal"].lower().partition("e")
     decimals = len(mantissa.partition(".")[2])
-    return float(0.5 * 10.0 ** (int(exponent or 0) - decimals))
+    return float(f"5e{int(exponent or 0) - decimals - 1}")
 
 
 def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: str) -> Reading:

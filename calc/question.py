@@ -128,7 +128,8 @@ def ask(calculator: Calculator, request: Mapping[str, Any]) -> Question:
                 errors[symbol] = message("e-link", x=shortened(text), name=quantity.label)
                 del known[symbol]
     hide = request.get("hide")
-    hidden = tuple(s for s in hide if s in quantities and s not in known) if isinstance(hide, list | tuple) else ()
+    hide = [s for s in hide if isinstance(s, str)] if isinstance(hide, list | tuple) else []
+    hidden = tuple(s for s in hide if s in quantities and s not in known)
     filled = _filled(calculator, choices, {s: q for s, q in quantities.items() if s not in known}, str(system))
     edited, digits = request.get("edited"), request.get("digits")
     return Question(

@@ -151,6 +151,7 @@ def run(
                 value = _search(step, solution, bounds, stops)
             else:
                 value = evaluate(step.formula, solution.values, maths_for(solution.values))
+            value = value if value is None else _without_noise(value)
         except (ValueError, ZeroDivisionError):
             solution.failed[step.symbol] = "domain"
             continue
@@ -160,7 +161,6 @@ def run(
         if value is None:
             solution.failed[step.symbol] = "noroot"
             continue
-        value = _without_noise(value)
         if not math.isfinite(uncertainties.nominal_value(value)):
             solution.failed[step.symbol] = "big"
             continue

@@ -1,5 +1,6 @@
 """What the checks share: the built site, where to reach it, a browser."""
 
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,6 +11,22 @@ from build_tools import chromium, site_builder
 from build_tools.local_server import serving
 
 ROOT = Path(__file__).resolve().parent.parent
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--long`: hostile input by the hundred thousand instead of a sample; `--first`: others than the first of them."""
+    parser.addoption("--long", action="store_true", help="tests/hostile: 200 000 cases, and 5000 in the browser")
+    parser.addoption("--first", type=int, default=0, metavar="N", help="with --long: the number of the first case")
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Says how many hostile cases were tried, however many workers tried them."""
+    tried: Counter[str] = Counter()
+    for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
+        tried.update({name: count for name, count in report.user_properties if name.startswith("cases ")})
+    if tried:
+        listed = ", ".join(f"{name.removeprefix('cases ')} {count}" for name, count in sorted(tried.items()))
+        terminalreporter.write_line(f"hostile cases: {tried.total()} ({listed})")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

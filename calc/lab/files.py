@@ -24,6 +24,8 @@ from calc.measure import shortened
 
 MARK = "record sheet, version 1"
 LONGEST_FILE = 2_000_000
+MOST_COLUMNS = 50
+LONGEST_HEAD = 60
 _RUN = ("=", "+", "-", "@", "\t", "\r")
 _LENGTHS = {"in": "us", "mm": "si"}
 _HEAD = re.compile(r"\s*([A-Za-z_]+)\s*(?:[(\[]\s*([^)\]]*?)\s*[)\]])?\s*")
@@ -199,8 +201,11 @@ def _heads(found: Opened, cells: list[str], number: int) -> list[tuple[str, str]
     known = {c.symbol: c for lab in LABS.values() for c in lab.columns}
     heads = [("trial", "")]
     seen: dict[str, str] = {}
-    for place, cell in enumerate(cells[1:], 2):
-        match = _HEAD.fullmatch(cell)
+    if len(cells) > MOST_COLUMNS:
+        words = f"A sheet has {MOST_COLUMNS} columns at most. Those from here on were left out."
+        found.problems.append(Problem(number, MOST_COLUMNS + 1, words))
+    for place, cell in enumerate(cells[1:MOST_COLUMNS], 2):
+        match = _HEAD.fullmatch(cell) if len(cell) <= LONGEST_HEAD else None
         symbol, unit = (match[1], match[2] or "") if match else ("", "")
         words = ""
         if symbol not in known and symbol != "out":

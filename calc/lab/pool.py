@@ -219,9 +219,11 @@ def _trusted(given: Any) -> Group | None:
         )
     except (KeyError, TypeError, ValueError, OverflowError):
         return None
-    return group if group.lab in LABS and all(math.isfinite(value) for value in numbers.values()) else None
+    return group if group.lab in LABS and all(0 <= value <= _MOST for value in numbers.values()) else None
 
 
+_MOST = (LARGEST / SMALLEST) ** 2
+"""What an efficiency of such forces and distances can come to."""
 _NUMBERS = ("load", "effort", "ama", "ama_doubt", "ima", "ima_doubt", "eta", "eta_doubt")
 
 
@@ -256,7 +258,7 @@ def _table(groups: Sequence[Group], result: Pooled) -> str:
 
 
 def _by_name(group: Group) -> tuple[int, str]:
-    digits = "".join(c for c in group.name if c.isdigit())
+    digits = "".join(c for c in group.name if c.isdecimal())
     return (int(digits[:9]) if digits else 10**9, group.name)
 
 

@@ -108,8 +108,8 @@ def _down(option: Option, system: str) -> str:
 def _on_the_board(solved: dict[str, Any]) -> list[dict[str, Any]]:
     """The lines of working that make the ideal advantage, and the effort with its friction."""
     lines = {line["text"].rpartition(", so ")[2].partition(" ")[0]: line for line in solved["working"]}
-    shown = solved["values"]["E"]["text"]
-    efforts = [line for line in solved["working"] if line["text"].endswith(f"= {shown}")]
+    found = solved["values"].get("E")  # none where a load is so small that the sheet's boxes refuse what follows
+    efforts = [line for line in solved["working"] if found and line["text"].endswith(f"= {found['text']}")]
     before = [lines[symbol] for symbol in ("IMA", "K", "E_0") if symbol in lines]
     needed = [lines["AMA"]] if efforts and "AMA" in efforts[-1]["text"] and "AMA" in lines else []
     board = [*before, *needed, *efforts[-1:]]

@@ -15,7 +15,9 @@ from calc.measure import shortened
 from calc.plan.kit import ITEM_KINDS, read_kit, things
 
 LARGEST = 200_000
+LONGEST_LINE = 1000
 MOST_BAD_LINES = 20
+MOST_SAID = 50
 HEAD = """\
 # A kit: what a lab owns, for planning a demonstration.
 # units: what a number without a unit means, "us" (in, ft, lbf) or "si" (mm, m, N).
@@ -49,29 +51,37 @@ def opened(text: str) -> Opened:
     data = _parsed(text, found)
     for key, value in data.items():
         if key == "name":
-            found.name = str(value)[:60]
+            found.name = str(value)[:60] if isinstance(value, str | int | float) else ""
         elif key == "units":
             found.units = value if value in ("us", "si") else "us"
-        elif key not in ITEM_KINDS or not isinstance(value, list):
+        elif (key not in ITEM_KINDS or not isinstance(value, list)) and len(found.problems) < MOST_SAID:
             found.say(_line_of(text, key, 0, ""), f"I do not know “{shortened(key)}”. It was passed over.")
     listed = {key: data[key] for key in data if key in ITEM_KINDS and isinstance(data[key], list)}
     for kind, _, row in things(listed):
         found.rows.setdefault(kind, []).append(row)
-    for problem in read_kit(found.rows, found.units)[1]:
+    unsaid = read_kit(found.rows, found.units)[1]
+    for problem in unsaid[: MOST_SAID - len(found.problems)]:
         label = f"{problem.field}: " if problem.field else ""
         found.say(_line_of(text, problem.kind, problem.index, problem.field), label + problem.words)
+    if len(found.problems) >= MOST_SAID:
+        found.say(0, "There may be more that could not be used. Mend these first.")
     return found
 
 
 def _parsed(text: str, found: Opened) -> dict[str, Any]:
     """The file as data, without those lines that are no TOML; each is named."""
     lines = text.split("\n")
+    for at, line in enumerate(lines):
+        if len(line) > LONGEST_LINE:
+            if len(found.problems) < MOST_BAD_LINES:
+                found.say(at + 1, f"This line is too long, and was passed over: {shortened(line.strip())}")
+            lines[at] = ""
     for _ in range(MOST_BAD_LINES):
         try:
             return tomllib.loads("\n".join(lines))
         except (tomllib.TOMLDecodeError, RecursionError) as problem:
-            at = _AT_LINE.search(str(problem))
-            number = int(at[1]) if at else len(lines)
+            place = _AT_LINE.search(str(problem))
+            number = int(place[1]) if place else len(lines)
             while number > 1 and not lines[number - 1].strip():
                 number -= 1
             if not lines[number - 1].strip():

@@ -80,6 +80,21 @@ def test_a_doubt_has_two_figures_and_the_value_the_same_place(value: float, u: f
     assert with_doubt(value, u) == text
 
 
+@pytest.mark.parametrize(
+    ("value", "u", "text"),
+    [
+        (5, 0, ("5.00", "0")),
+        (5, float("inf"), ("5.00", "0")),
+        (5, 4e-12, ("5.00", "0")),  # below the twelfth figure of the value
+        (1, 1e-12, ("1.000", "0")),
+        (0.5, 1.5e-12, ("0.5000000000000", "0.0000000000030")),  # above the twelfth figure of one
+        (float("inf"), 1, ("inf", "0")),
+    ],
+)
+def test_a_doubt_beyond_the_twelfth_figure_is_none(value: float, u: float, text: tuple[str, str]) -> None:
+    assert with_doubt(value, u) == text
+
+
 def test_a_small_negative_number_never_shows_as_minus_zero() -> None:
     assert to_places(-0.004, 2) == "0.00"
     assert plain(0.1) == "0.1"

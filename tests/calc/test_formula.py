@@ -8,7 +8,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.formula import Binary, FormulaError, Number, Symbol, evaluate, occurrences, parse, parse_equation, symbols
+from calc.formula import (
+    ZERO,
+    Binary,
+    FormulaError,
+    Negative,
+    Number,
+    Symbol,
+    add,
+    evaluate,
+    negate,
+    occurrences,
+    parse,
+    parse_equation,
+    symbols,
+)
 from calc.rearrange import rearranged
 from calc.rows import written_out
 
@@ -65,6 +79,20 @@ def test_a_symbol_that_occurs_several_times_linearly_is_gathered() -> None:
 
 def test_a_symbol_that_no_rearrangement_frees_needs_a_search() -> None:
     assert rearranged("E = R*(sin(theta) + mu*cos(theta))", "theta") == (3, None)
+
+
+def test_a_root_is_written_as_books_write_it() -> None:
+    assert rearranged("A = a**2", "a")[1] == parse("sqrt(A)")
+    root = rearranged("V = a**3", "a")[1]
+    assert root is not None
+    assert evaluate(root, {"V": 27.0}) == pytest.approx(3)  # 3 x 3 x 3
+
+
+def test_a_sum_with_a_negative_part_is_a_difference() -> None:
+    a, b = Symbol("a"), Symbol("b")
+    assert add(a, Negative(b)) == parse("a - b")
+    assert add(Negative(a), b) == parse("b - a")
+    assert [negate(ZERO), negate(a), negate(Negative(a))] == [ZERO, Negative(a), a]
 
 
 def test_row_formulas_are_written_out() -> None:

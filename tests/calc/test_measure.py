@@ -112,6 +112,50 @@ def test_a_mass_in_a_force_box_is_offered_as_a_weight() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "system", "says"),
+    [
+        ("10 kg", "us", "10 kg weighs 22.0462 lbf (98.0665 N)."),
+        ("10 kg", "si", "10 kg weighs 98.0665 N (22.0462 lbf)."),
+        ("500 g", "us", "500 g weighs 1.10231 lbf (4.90333 N)."),
+    ],
+)
+def test_the_weight_of_a_mass_is_told_in_both_units(text: str, system: str, says: str) -> None:
+    """A kilogram-force is 9.806 65 N and 2.204 62 lbf: NIST SP 811, appendix B, from memory."""
+    with pytest.raises(Refused) as refused:
+        read(text, KINDS["force"], "Load", "lbf" if system == "us" else "N", system)
+    assert says in refused.value.message.text
+
+
+@pytest.mark.parametrize("text", ["1..2:4", "4:1..2", "1/2/3 in 4"])
+def test_a_slope_of_no_number_is_quoted(text: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read(text, KINDS["angle"], "Slope", "°")
+    assert refused.value.message.code == "e-notnum"
+    assert text in refused.value.message.text
+
+
+@pytest.mark.parametrize(("text", "angle"), [("1:4", "14.0362"), ("1:41", "1.3972")])
+def test_a_slope_says_which_angle_it_is_and_is_exact(text: str, angle: str) -> None:
+    """atan(1/4) and atan(1/41) by Python's math module: 14.03624 and 1.39718 degrees."""
+    reading = read(text, KINDS["angle"], "Slope", "°")
+    assert reading.echo == f"Read as a slope, rise over run: {angle}°."
+    assert (reading.text, reading.unit, reading.resolution) == (text, "°", 0)
+
+
+@pytest.mark.parametrize("text", ["30°", "2 rad"])
+def test_an_angle_in_another_box_is_called_one(text: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read(text, KINDS["force"], "Load", "lbf")
+    assert refused.value.message.code == "e-dim"
+    assert "angle" in refused.value.message.text
+
+
+@pytest.mark.parametrize("text", ["5 ± 1e200", "5 ± 1e13", "0 ± 1e13", "0e9999"])
+def test_a_doubt_or_an_exponent_beyond_all_measure_is_refused(text: str) -> None:
+    assert refusal(text, "ratio", "") in ("e-big", "e-pm")
+
+
+@pytest.mark.parametrize(
     ("text", "want"), [("1:4", 14.0362), ("1 in 4", 14.0362), ("25 %", 14.0362), ("0.5 rad", 28.6479)]
 )
 def test_a_slope_is_read_as_an_angle(text: str, want: float) -> None:

@@ -13,7 +13,7 @@ from packaging.utils import canonicalize_name
 from build_tools import node_finder
 
 PINNED = re.compile(r"^([a-z0-9][a-z0-9.-]*)==(\S+)(?: ; .*?)? \\$")
-LOCKS = ["requirements.txt", "requirements-test.txt", "requirements-node.txt"]
+LOCKS = ["requirements.txt", "requirements-test.txt", "requirements-node.txt", "requirements-mutation.txt"]
 
 
 def pins(lock: Path) -> dict[str, str]:

@@ -1,0 +1,39 @@
+"""Requests that once broke the door, each with what went wrong: found by the long run or by reading, now answered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import calc
+from tests.hostile.asked import KIT
+
+Request = dict[str, Any]
+
+
+def _lever(**given: str) -> Request:
+    return calc.example("lever") | {"given": given}
+
+
+def _group(**parts: Any) -> Request:
+    names = ("load", "effort", "ama", "ama_doubt", "ima", "ima_doubt", "eta", "eta_doubt")
+    numbers = dict.fromkeys(names, 1.0)
+    group = {"name": "1", "lab": "ramp-lab", "n": 3, "impossible": False, **numbers}
+    return {"class": [{**group, **parts}, group]}
+
+
+FOUND: list[tuple[str, Callable[[], Request]]] = [
+    ("a zero with a huge exponent", lambda: _lever(R="0e9999", aR="6 in", aE="0e-9999")),
+    ("a list where a symbol is wanted", lambda: calc.example("lever") | {"hide": [["E"], {"E": 1}, None]}),
+    ("a whole number too long for Python", lambda: {"kit_file": "a = " + "1" * 5000}),
+    ("the same written by sixteens", lambda: {"kit_file": "[[plank]]\nlength = 0x" + "f" * 5000}),
+    ("a name with a superscript", lambda: _group(name="a²")),
+    ("efficiencies whose sum has no end", lambda: _group(eta=1e308)),
+    ("a key of very many parts", lambda: {"kit_file": "a" + ".a" * 90_000 + " = 1"}),
+    ("very many unknown keys", lambda: {"kit_file": "".join(f"a{i} = 1\n" for i in range(18_000))}),
+    ("very many unknown sizes", lambda: {"kit_file": "[[plank]]\n" + "".join(f"a{i} = 1\n" for i in range(18_000))}),
+    ("a head of very many spaces", lambda: {"record": "", "open": "trial,R (" + " " * 100_000 + "\n1,2"}),
+    ("a head of very many columns", lambda: {"record": "", "open": "trial" + ",R" * 900_000 + "\n1,2"}),
+    ("a doubt whose square has no end", lambda: _lever(R="40", aR="6", aE="24 ± 1e200")),
+    ("a card of a load like a feather", lambda: {"plan": {"R": "0.06 lbf", "h": "0.024 in"}, "kit": KIT, "card": 10}),
+]
