@@ -10,17 +10,20 @@ from html import escape
 from typing import Any
 
 from calc.answer import answer as of_a_calculator
+from calc.figures import plain
 from calc.link import write
 from calc.plan import words
 from calc.plan.kit import Item
 from calc.plan.ranking import Option
 from calc.plan.rig import Bench
+from calc.question import box_unit
 from calc.registry import CALCULATORS
-from calc.shown import typed_text
+from calc.shown import typed_text, with_unit
+from calc.units import in_unit
 
 _ROLES = ("plank", "cart", "prop", "bar", "standing", "moving", "anchor", "windlass", "wedge", "screw", "rope")
 _SAID = {"standing": "standing block", "moving": "moving block", "prop": "under the plank’s middle"}
-_SHORT = ("chain", "ramp", "cart-ramp", "loaded-bar")
+_SHORT = ("chain", "ramp", "cart-ramp", "level-drag", "loaded-bar")
 """Calculators whose picture leaves room under it."""
 _PREDICT = {
     "raise": (
@@ -34,25 +37,37 @@ _PREDICT = {
         "What happens if the hand lets go while it moves?",
     ),
 }
+_RATIOS = ("IMA_1", "eta_1", "IMA_2", "eta_2")
+_HANDED_FIGURES = 4
+"""Significant figures of what one machine hands on to the next."""
 _TURN = 2.0
 """Time for a turn of a crank or a handle (s): common practice, no source."""
 
 
 def request(option: Option, bench: Bench, system: str) -> dict[str, Any]:
     """The calculator's question for an option, every box filled in as text. Ranges go in by their middle."""
-    return _filled(option.way.request(bench, option.rigged), system)
+    asked = option.way.request(bench, option.rigged)
+    first = next(iter(option.way.stages(bench, option.rigged)), None)
+    return _filled(asked, system, handed_on="R" if asked == first else "")
 
 
 def stages(option: Option, bench: Bench, system: str) -> list[dict[str, Any]]:
-    """The questions of the two machines in a row, the hand's first; none where there is one machine."""
-    return [_filled(asked, system) for asked in option.way.stages(bench, option.rigged)]
+    """The questions of the two machines in a row, the hand's first; none where there is one machine.
+
+    The load at the hand is the other machine's answer. It is handed on as a class would write it.
+    """
+    asked = option.way.stages(bench, option.rigged)
+    return [_filled(it, system, handed_on="R" if at == 0 else "") for at, it in enumerate(asked)]
 
 
-def _filled(asked: Mapping[str, Any], system: str) -> dict[str, Any]:
+def _filled(asked: Mapping[str, Any], system: str, handed_on: str = "") -> dict[str, Any]:
     calculator = CALCULATORS[str(asked["calculator"])]
     given: dict[str, float] = dict(asked["given"])
     boxes = calculator.written_out(calculator.row_counts(given))
     texts = {symbol: typed_text(boxes[symbol], value, system) for symbol, value in given.items()}
+    for symbol in [*handed_on, *(_RATIOS if calculator.key == "chain" else ())]:
+        unit = box_unit(boxes[symbol], system)
+        texts[symbol] = with_unit(plain(in_unit(given[symbol], unit), _HANDED_FIGURES), unit)
     return {"calculator": calculator.key, "units": system, "given": texts, "choices": asked["choices"]}
 
 
@@ -97,30 +112,35 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
         f'<li><p>{escape(line["words"])}</p><p class="formula">{" ".join(line["mathml"])}</p></li>'
         for line in _sum(question, solved, two)
     )
+    level_end = "The way to stop" if level else "The way down"
+    bring = f"<h3>Bring</h3><ul>{items}</ul>"
+    stand = f"<h3>Who stands where</h3><ul>{stands}</ul>"
     ask = f"<h3>Ask first</h3><ol>{ask}</ol>"
-    left, right = (ask, "") if two or question["calculator"] in _SHORT else ("", ask)
-    pictures = "".join(f"<figure>{_picture(it, at, len(two))}</figure>" for at, it in enumerate(two or [solved]))
-    bring, stand = f"<h3>Bring</h3><ul>{items}</ul>", f"<h3>Who stands where</h3><ul>{stands}</ul>"
-    top = f'<div class="p-two">{pictures}</div>' if two else ""
-    left = f"{bring}{ask}" if two else f"{pictures}{left}"
-    right = stand if two else f"{bring}{stand}{right}"
-    does = (
-        f"Move {load}, {words.size(task.R, 'force', system)}, by {far} on the level."
-        if level
-        else (f"Raise {load}, {words.size(task.R, 'force', system)}, by {far}.")
+    read = (
+        f'<h3>The scale should read</h3><table class="record"><thead><tr><td></td><th scope="col">expected</th>'
+        f'<th scope="col">measured</th></tr></thead><tbody>{rows}</tbody></table>'
     )
-    end = "The way to stop" if level else "The way down"
-    cautions = " ".join(words.CAUTIONS[option.way.key])
+    on_board = f'<section><h3>On the board</h3><ol class="p-board">{board}</ol></section>'
+    end = f"<h3>{level_end}</h3><p>{words.LETS_GO[pulls.stays][1]} {'' if level else _down(option, system)}</p>"
+    if two:
+        pictures = "".join(f"<figure>{_picture(it, option.way.key, at)}</figure>" for at, it in enumerate(two))
+        body = (
+            f'<div class="p-two">{pictures}<section>{bring}{stand}{ask}{end}</section></div>'
+            f'<div class="p-halves"><section>{read}</section>{on_board}</div>'
+        )
+    else:
+        under, beside = (ask, "") if question["calculator"] in _SHORT else ("", ask)
+        body = (
+            f'<div class="p-halves"><div><figure>{_picture(solved, option.way.key)}</figure>{under}</div>'
+            f"<section>{bring}{stand}{beside}{read}{end}</section></div>{on_board}"
+        )
+    does = ("Move", " on the level") if level else ("Raise", "")
+    to_do = f"{does[0]} {load}, {words.size(task.R, 'force', system)}, by {far}{does[1]}."
     parts = f"{n} part{'s' if n > 1 else ''} of rope. " if (n := option.rigged.setup.n) else ""
     return (
-        f"<header><h2>{escape(option.way.title)}</h2><p>{does} {parts}{_facts(option)}</p></header>{top}"
-        f'<div class="p-halves"><div>{left}</div><section>{right}<h3>The'
-        f" scale should read</h3>"
-        f'<table class="record"><thead><tr><td></td><th scope="col">expected</th>'
-        f'<th scope="col">measured</th></tr></thead><tbody>{rows}</tbody></table>'
-        f"<h3>{end}</h3><p>{words.LETS_GO[pulls.stays][1]} {'' if level else _down(option, system)}</p></section></div>"
-        f'<section><h3>On the board</h3><ol class="p-board">{board}</ol></section>'
-        f'<div class="p-cautions" data-cautions="{cautions}"></div>'
+        f"<header><h2>{escape(option.way.title)}</h2>"
+        f"<p>{to_do} {parts}{_facts(option, bench, system)}</p></header>{body}"
+        f'<div class="p-cautions" data-cautions="{" ".join(words.CAUTIONS[option.way.key])}"></div>'
     )
 
 
@@ -128,22 +148,29 @@ def _solved(question: Mapping[str, Any]) -> dict[str, Any]:
     return {**of_a_calculator({**question, "draw": {"machine": "narrow"}}), "calculator": question["calculator"]}
 
 
-def _picture(solved: Mapping[str, Any], at: int, count: int) -> str:
-    """A machine to scale with its caption; of two in a row, which one it is, and that each has its own scale."""
-    caption = solved["html"].get("machine_caption", "")
-    if count:
-        which = ("At the hand", "At the load")[at]
-        caption = f"{which}: {CALCULATORS[solved['calculator']].title.lower()}, to a scale of its own. {caption}"
-    return f"{solved['html'].get('machine_narrow', '')}<figcaption>{caption}</figcaption>"
+def _picture(solved: Mapping[str, Any], way: str, at: int | None = None) -> str:
+    """A machine to scale with its caption; of two in a row, which one it is, and how it differs from the set-up."""
+    said = [solved["html"].get("machine_caption", "")]
+    key = solved["calculator"]
+    if at is not None:
+        said.insert(
+            0, f"{('At the hand', 'At the load')[at]}: {CALCULATORS[key].title.lower()}, to a scale of its own."
+        )
+    said.append(words.unlike(way, key, hand=at == 0))
+    return f"{solved['html'].get('machine_narrow', '')}<figcaption>{' '.join(filter(None, said))}</figcaption>"
 
 
-def _facts(option: Option) -> str:
-    """What a way counts besides: turns and their time, the layer of rope, the swings of a bar."""
-    found = [words.turned(facts["turns"], _TURN) for facts in (option.pulls.facts,) if "turns" in facts]
-    if option.pulls.facts.get("layer", 1.0) > 1:
-        found.append(f"The rope comes to lie in {option.pulls.facts['layer']:.0f} layers.")
-    if option.pulls.facts.get("stages", 1.0) > 1:
-        found.append(f"It goes up in {option.pulls.facts['stages']:.0f} swings, packed up after each.")
+def _facts(option: Option, bench: Bench, system: str) -> str:
+    """What a way counts besides: what rides along, turns and their time, the layers of rope, the swings of a bar."""
+    found, facts = [], option.pulls.facts
+    if facts.get("moved", 0.0) > bench.task.R:
+        found.append(f"With what rides along it weighs {words.size(facts['moved'], 'force', system)}.")
+    if "turns" in facts:
+        found.append(words.turned(facts["turns"], _TURN))
+    if facts.get("layer", 1.0) > 1:
+        found.append(f"The rope comes to lie in {facts['layer']:.0f} layers.")
+    if facts.get("stages", 1.0) > 1:
+        found.append(f"It goes up in {facts['stages']:.0f} swings, packed up after each.")
     return " ".join(found)
 
 
@@ -166,7 +193,7 @@ def _on_the_board(solved: dict[str, Any]) -> list[dict[str, Any]]:
     lines = {line["text"].rpartition(", so ")[2].partition(" ")[0]: line for line in solved["working"]}
     shown = solved["values"]["E"]["text"]
     efforts = [line for line in solved["working"] if line["text"].endswith(f"= {shown}")]
-    floor = ("N", "F_f") if solved["calculator"] == "level-drag" else ()
+    floor = ("F_f", "W") if solved["calculator"] == "level-drag" else ()
     before = [lines[symbol] for symbol in ("IMA", "K", "E_0", *floor) if symbol in lines]
     needed = [lines["AMA"]] if efforts and "AMA" in efforts[-1]["text"] and "AMA" in lines else []
     board = [*before, *needed, *efforts[-1:]]

@@ -45,7 +45,7 @@ DISTANCE = {"raise": "h", "level": "d"}
 CHOICES: Mapping[str, tuple[str, tuple[tuple[str, str], ...]]] = {
     "job": ("To do", (("raise", "raise it"), ("level", "move it on the level"))),
     "surfaces": (
-        "Load on plank or floor",
+        "Surfaces",
         (
             *((entry.key, entry.label.replace(" (drive guide)", "")) for entry in PAIRS),
             ("own", "measured by me"),

@@ -34,8 +34,8 @@ def size(value: float, kind: str, system: str) -> str:
 def turned(turns: float, each: float) -> str:
     """Turns of a crank or a handle, with their time at so many seconds each."""
     seconds = turns * each
-    time = f"{shown(seconds / 60)} minutes" if seconds >= 120 else f"{shown(seconds)} seconds"
-    return f"It takes {shown(turns)} turns, about {time} at a turn in {each:.0f} seconds."
+    time = f"{seconds / 60:.0f} minutes" if seconds >= 120 else f"{max(seconds, 1):.0f} s"
+    return f"It takes {shown(turns)} turns, about {time} at a turn in {each:.0f} s."
 
 
 def path(value: float, system: str) -> str:
@@ -268,3 +268,15 @@ CAUTIONS: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("windlass-level-cart", "windlass-level-drag"), ("level-drag", "wheel-and-axle")),
 }
 """Whose cautions a way's card carries, by the names of the safety notes."""
+
+
+def unlike(way: str, calculator: str, *, hand: bool) -> str:
+    """How a calculator's picture on a card differs from the set-up, in a sentence or two; or nothing."""
+    if calculator == "level-drag" and way.endswith("cart"):
+        return "Its cart is not drawn. Rolling friction counts here just as sliding friction."
+    if not hand:
+        return ""
+    if calculator == "windlass":
+        return "Its load stands for the rope’s pull."
+    along = "floor" if "level" in way else "plank"
+    return f"It lies along the {along}, and is drawn upright. Its load stands for the pull on what moves."

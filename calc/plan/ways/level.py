@@ -74,18 +74,19 @@ def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
     setup, way = rigged.setup, bench.task.d
     least, most = (_along(bench, setup, mu) for mu in _keeps(bench, setup))
     stops = "coasts" if "cart" in setup.parts else "rests"
-    nothing = (0.0, 0.0)
+    nothing, moved = (0.0, 0.0), {"moved": _weight(bench, setup)}
     if setup.n:
         low, high = tackle.keeps(setup)
         hand = (tackle.effort(setup, least, 0.0, high), tackle.effort(setup, most, 0.0, low))
-        return Pulls(rigged.start, hand, nothing, one("tackle", "dE", rove=setup.rove, n=float(setup.n), h=way), stops)
+        hauled = one("tackle", "dE", rove=setup.rove, n=float(setup.n), h=way)
+        return Pulls(rigged.start, hand, nothing, hauled, stops, moved)
     if drum := setup.parts.get("windlass"):
         rope, (low, high) = rigged.picked["rope"], drum.spans["efficiency"]
         last, found = windlass.layer(drum, rope, way), windlass.wound(drum, rope, way)
         hand = (windlass.crank(drum, rope, least, high, 1), windlass.crank(drum, rope, most, low, last))
         facts = {"turns": found["turns"], "layer": float(last)}
-        return Pulls(rigged.start, hand, nothing, found["s"], stops, facts)
-    return Pulls(rigged.start, (least, most), nothing, way, stops)
+        return Pulls(rigged.start, hand, nothing, found["s"], stops, {**moved, **facts})
+    return Pulls(rigged.start, (least, most), nothing, way, stops, moved)
 
 
 def _drag(bench: Bench, setup: Setup) -> dict[str, object]:
