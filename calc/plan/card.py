@@ -124,9 +124,10 @@ def card(option: Option, bench: Bench, name: str, system: str) -> str:
     end = f"<h3>{level_end}</h3><p>{words.LETS_GO[pulls.stays][1]} {'' if level else _down(option, system)}</p>"
     if two:
         pictures = "".join(f"<figure>{_picture(it, option.way.key, at)}</figure>" for at, it in enumerate(two))
+        beside, below = ("", end) if level else (end, "")
         body = (
-            f'<div class="p-two">{pictures}<section>{bring}{stand}{ask}{end}</section></div>'
-            f'<div class="p-halves"><section>{read}</section>{on_board}</div>'
+            f'<div class="p-two">{pictures}<section>{bring}{stand}{ask}{beside}</section></div>'
+            f'<div class="p-halves"><section>{read}{below}</section>{on_board}</div>'
         )
     else:
         under, beside = (ask, "") if question["calculator"] in _SHORT else ("", ask)
@@ -178,7 +179,7 @@ def _sum(question: Mapping[str, Any], solved: dict[str, Any], two: list[dict[str
     """The lines of the board: a chain's, or those of the machines one by one, the load's first."""
     if question["calculator"] == "chain" or not two:
         return _on_the_board(solved)
-    return [line for stage in reversed(two) for line in _on_the_board(stage)]
+    return [line for stage in reversed(two) for line in _on_the_board(stage, alone=False)]
 
 
 def _down(option: Option, system: str) -> str:
@@ -188,12 +189,12 @@ def _down(option: Option, system: str) -> str:
     return f"Easing it down slowly takes {words.forces(lowering, system)}. Go back the way it came, hand under hand."
 
 
-def _on_the_board(solved: dict[str, Any]) -> list[dict[str, Any]]:
+def _on_the_board(solved: dict[str, Any], *, alone: bool = True) -> list[dict[str, Any]]:
     """The lines of working that make the ideal advantage, and the effort with its friction."""
     lines = {line["text"].rpartition(", so ")[2].partition(" ")[0]: line for line in solved["working"]}
     shown = solved["values"]["E"]["text"]
     efforts = [line for line in solved["working"] if line["text"].endswith(f"= {shown}")]
-    floor = ("F_f", "W") if solved["calculator"] == "level-drag" else ()
+    floor = ("F_f", "W")[: 1 + alone] if solved["calculator"] == "level-drag" else ()
     before = [lines[symbol] for symbol in ("IMA", "K", "E_0", *floor) if symbol in lines]
     needed = [lines["AMA"]] if efforts and "AMA" in efforts[-1]["text"] and "AMA" in lines else []
     board = [*before, *needed, *efforts[-1:]]

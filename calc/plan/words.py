@@ -98,8 +98,8 @@ _BROKEN: Mapping[str, str] = {
     "windlass-rated": "The windlass holds {value}. {item} is rated for {limit}.",
     "screw-rated": "The screw carries {value}. {item} is rated for {limit}.",
     "prop-rated": "The prop carries {value}. {item} is rated for {limit}.",
-    "bends": "The wood of {item} is bent to {value}. Its limit is {limit}.",
-    "sags": "{item} sags {value}. Its limit is {limit}, a sixtieth of the span.",
+    "bends": "The wood of {item}{propped} is bent to {value}. Its limit is {limit}.",
+    "sags": "{item}{propped} sags {value}. Its limit is {limit}, a sixtieth of the span.",
     "swing": "One swing, or the packing, raises it {limit}. It must go up {value}.",
     "drum": "It winds {value} of rope on the drum, its dead turns among it. The drum holds {limit}.",
     "wedge-thick": "{item} is {limit} thick. It must go up {value}.",
@@ -135,7 +135,8 @@ def broken(check: Check, setup: Setup, system: str) -> str:
         return f"{check.item.name} has no maker’s limit for a pull sideways, so nothing may pull it so."
     name = check.item.name if check.item else ""
     said = {"value": size(check.value, check.kind, system), "limit": size(check.limit, check.kind, system)}
-    return _BROKEN[check.code].format(**said, item=name)
+    propped = f", propped by {setup.parts['prop'].name}," if "prop" in setup.parts else ""
+    return _BROKEN[check.code].format(**said, item=name, propped=propped)
 
 
 def thing(item: Item, system: str) -> str:
@@ -279,4 +280,4 @@ def unlike(way: str, calculator: str, *, hand: bool) -> str:
     if calculator == "windlass":
         return "Its load stands for the rope’s pull."
     along = "floor" if "level" in way else "plank"
-    return f"It lies along the {along}, and is drawn upright. Its load stands for the pull on what moves."
+    return f"Drawn upright: its load stands for the pull along the {along}."
