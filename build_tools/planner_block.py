@@ -20,6 +20,7 @@ import calc
 from build_tools.calculator_block import templates
 from build_tools.lookup_block import data
 from build_tools.safety_block import machines, shared_rules, with_facts
+from calc.registry import CALCULATORS
 
 KIT = Path(__file__).resolve().parents[1] / "shared/kits/garden.toml"
 EXAMPLE = {"R": "60 lbf", "h": "24 in"}
@@ -27,6 +28,7 @@ NAME = "Rain barrel, part full"
 LEADS = (
     "cart-ramp",
     "chain",
+    "level-drag",
     "loaded-bar",
     "ramp",
     "screw-with-friction",
@@ -34,6 +36,7 @@ LEADS = (
     "wedge-with-friction",
     "windlass",
 )
+FLOOR = "level-drag"
 MACHINES = ("lever", "wheel-and-axle", "pulley", "inclined-plane", "wedge", "screw")
 
 
@@ -64,7 +67,7 @@ def planner_html() -> str:
         example=EXAMPLE,
         name=NAME,
         answer=answer,
-        cautions={key: _cautions(key) for key in MACHINES},
+        cautions={**{key: _cautions(key) for key in MACHINES}, FLOOR: _floor_cautions()},
         general=data("safety")["general"],
         leads=LEADS,
     )
@@ -74,6 +77,12 @@ def _cautions(key: str) -> list[str]:
     """The cautions of a machine for a card: its own, and those about scale and eyes."""
     machine, shared = machines()[key], shared_rules()
     return [with_facts(machine["first"]), *map(with_facts, machine.get("rules", ())), shared["scale"], shared["eyes"]]
+
+
+def _floor_cautions() -> list[str]:
+    """The cautions of a move on the level: those of its calculator, and those about scale and eyes."""
+    shared = shared_rules()
+    return [*CALCULATORS[FLOOR].cautions, shared["scale"], shared["eyes"]]
 
 
 class PlannerExtension(BlocksExtension):

@@ -12,12 +12,14 @@ from html import escape
 from typing import Any
 
 from calc.plan import words
-from calc.plan.card import card, link, materials
-from calc.plan.kit import columns, read_kit
+from calc.plan.card import card, link, materials, stages
+from calc.plan.card import request as question
+from calc.plan.kit import Item, columns, read_kit
 from calc.plan.kit_file import opened, written
 from calc.plan.ranking import Option, Plan, Refusal, make_plan
-from calc.plan.rig import Bench
-from calc.plan.task import BOXES, CHOICES, OWN, read_task
+from calc.plan.rig import Bench, Setup
+from calc.plan.task import BOXES, CHOICES, DISTANCE, OWN, read_task
+from calc.registry import CALCULATORS
 
 
 def answer(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -53,7 +55,7 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
     result["refusals"] = [_refusal(refusal, bench, system) for refusal in plan.refusals]
     result["html"] |= {
         "say": _say(plan),
-        "options": _options_html(plan, result["options"]),
+        "options": _options_html(plan, result["options"], task.job),
         "refusals": _refusals_html(result["refusals"]),
     }
     chosen = request.get("card")
@@ -75,6 +77,7 @@ def describe() -> dict[str, Any]:
             {"symbol": symbol, "label": label, "options": options} for symbol, (label, options) in CHOICES.items()
         ],
         "own": OWN,
+        "distance": DISTANCE,
         "kit": columns(),
     }
 
@@ -91,7 +94,8 @@ def _never(moves: str, under: str) -> str:
 def _option(option: Option, bench: Bench, system: str) -> dict[str, Any]:
     pulls, scale = option.pulls, option.scale
     setup, picked = option.rigged.setup, option.rigged.picked
-    calculator, fragment = link(option, bench, system)
+    calculator, fragment = link(question(option, bench, system))
+    parts = [link(stage) for stage in stages(option, bench, system)]
     tight = sorted((check for check in option.rigged.checks), key=lambda check: -check.used)[:2]
     return {
         "way": option.way.key,
@@ -104,6 +108,7 @@ def _option(option: Option, bench: Bench, system: str) -> dict[str, Any]:
         "lowering": list(pulls.lowering),
         "path": pulls.path,
         "lift": bench.task.h,
+        "way_along": bench.task.d,
         "stays": pulls.stays,
         "scale": scale.name,
         "readable": option.readable,
@@ -112,6 +117,7 @@ def _option(option: Option, bench: Bench, system: str) -> dict[str, Any]:
         ],
         "calculator": calculator,
         "link": fragment,
+        "stages": [{"calculator": key, "link": text} for key, text in parts],
         "text": {
             "start": words.size(pulls.start, "force", system),
             "moving": words.forces(pulls.moving, system),
@@ -120,15 +126,18 @@ def _option(option: Option, bench: Bench, system: str) -> dict[str, Any]:
             "share": _share(option),
             "stays": words.LETS_GO[pulls.stays][0],
             "reason": f"Closest limits: {'; '.join(words.kept(check) for check in tight)}.",
-            "parts": _made_of(setup.n, setup.rove, [*setup.parts.values(), *picked.values()], "prop" in setup.parts),
+            "parts": _made_of(setup, [*setup.parts.values(), *picked.values()], bench.task.job),
         },
     }
 
 
-def _made_of(n: int, rove: str, items: list[Any], propped: bool) -> str:
+def _made_of(setup: Setup, items: list[Item], job: str) -> str:
     names = ", ".join(dict.fromkeys(item.name for item in items if item.kind not in ("rope", "anchor", "prop")))
-    tackle = f"; {n} part{'s' if n > 1 else ''} of rope, hauled {'up' if rove == 'advantage' else 'down'}" if n else ""
-    prop = "; with a prop under the middle" if propped else ""
+    tackle = ""
+    if n := setup.n:
+        along = "along" if job == "level" else "up" if setup.rove == "advantage" else "down"
+        tackle = f"; {n} part{'s' if n > 1 else ''} of rope, hauled {along}"
+    prop = "; with a prop under the middle" if "prop" in setup.parts else ""
     return f"{names}{tackle}{prop}"
 
 
@@ -163,22 +172,25 @@ def _say(plan: Plan) -> str:
     return f"<p><strong>{count}.</strong> {order}</p>{small}"
 
 
-_HEADS = ("Way", "To start", "Moving", "Of the scale", "Coming down", "Hand moves", "Let go, it")
+_HEADS = {
+    "raise": ("Way", "To start", "Moving", "Of the scale", "Coming down", "Hand moves", "Let go, it"),
+    "level": ("Way", "To start", "Moving", "Of the scale", "Hand moves", "Let go, it"),
+}
 
 
-def _options_html(plan: Plan, options: list[dict[str, Any]]) -> str:
+def _options_html(plan: Plan, options: list[dict[str, Any]], job: str) -> str:
     """The ways that work: the best set-up of each, then how many more of its kind, folded."""
     if not options:
         return ""
     seen: dict[str, list[int]] = {}
     for at, option in enumerate(plan.options):
         seen.setdefault(option.way.key, []).append(at)
-    heads = "".join(f'<th scope="col">{head}</th>' for head in _HEADS)
-    best = "".join(_rows(options[ats[0]], ats[0]) for ats in seen.values())
+    heads = "".join(f'<th scope="col">{head}</th>' for head in _HEADS[job])
+    best = "".join(_rows(options[ats[0]], ats[0], job) for ats in seen.values())
     html = _table("Ways that work, best first", heads, best)
     rest = [at for ats in seen.values() for at in ats[1:]]
     if rest:
-        more = "".join(_rows(options[at], at) for at in sorted(rest)[:_MOST_SHOWN])
+        more = "".join(_rows(options[at], at, job) for at in sorted(rest)[:_MOST_SHOWN])
         left = f"<p>{len(rest) - _MOST_SHOWN} more are not listed.</p>" if len(rest) > _MOST_SHOWN else ""
         html += (
             f'<details class="level"><summary>More set-ups of the same kinds ({len(rest)})</summary>'
@@ -188,6 +200,7 @@ def _options_html(plan: Plan, options: list[dict[str, Any]]) -> str:
 
 
 _MOST_SHOWN = 20
+_LOW = " It reads low there: a smaller scale would read better."
 
 
 def _table(name: str, heads: str, rows: str) -> str:
@@ -197,16 +210,22 @@ def _table(name: str, heads: str, rows: str) -> str:
     )
 
 
-def _rows(option: dict[str, Any], at: int) -> str:
+def _rows(option: dict[str, Any], at: int, job: str) -> str:
     text = option["text"]
-    cells = (text["start"], text["moving"], text["share"], text["lowering"], text["path"], text["stays"])
-    filled = "".join(f'<td data-label="{head}">{cell}</td>' for head, cell in zip(_HEADS[1:], cells, strict=True))
+    down = (text["lowering"],) if job == "raise" else ()
+    cells = (text["start"], text["moving"], text["share"], *down, text["path"], text["stays"])
+    filled = "".join(f'<td data-label="{head}">{cell}</td>' for head, cell in zip(_HEADS[job][1:], cells, strict=True))
     title = escape(option["title"])
+    parts = "".join(
+        f' <a class="lead" href="#{escape(it["link"])}">{CALCULATORS[it["calculator"]].title}</a>'
+        for it in option["stages"]
+        if it["link"] != option["link"]
+    )
     return (
         f'<tbody><tr><th scope="row">{title}</th>{filled}</tr>'
-        f'<tr class="p-why"><td colspan="7">{escape(text["parts"])}.'
-        f" Read on: {escape(option['scale'])}. {text['reason']}"
-        f' <a class="lead" href="#{escape(option["link"])}">Open in its calculator</a>'
+        f'<tr class="p-why"><td colspan="{len(cells) + 1}">{escape(text["parts"])}.'
+        f" Read on: {escape(option['scale'])}.{'' if option['readable'] else _LOW} {text['reason']}"
+        f' <a class="lead" href="#{escape(option["link"])}">Open in its calculator</a>{parts}'
         f' <button type="button" class="live" data-card="{at}" aria-label="Card: {title}">Card</button>'
         "</td></tr></tbody>"
     )

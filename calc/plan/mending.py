@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from calc.plan.changes import down, stronger, up
 from calc.plan.kit import Item, usual
 from calc.plan.relations import NoAnswer
-from calc.plan.rig import Bench, Check, Rigged, Setup, Way, rigged
+from calc.plan.rig import JUST, Bench, Check, Rigged, Setup, Way, rigged
 from calc.plan.task import READABLE, Task
 from calc.units import factor
 
@@ -74,8 +74,10 @@ def _shared(bench: Bench, found: Rigged, check: Check) -> tuple[Setup, tuple[Ite
         item = check.item.changed("longer rope", length=up(check.value, _FOOT))
     elif check.code == "anchor-rated":
         item = stronger(check.item or usual("anchor"), check.value)
-    elif check.code == "scale" and check.value <= task.strength * (1 + 1e-9):
-        item = usual("scale").changed("larger scale", capacity=up(check.value / READABLE[1], _LBF))
+    elif check.code == "anchor-side":
+        item = (check.item or usual("anchor")).changed("anchor rated sideways", side=up(check.value, _LBF))
+    elif check.code == "scale" and (check.value <= task.strength * JUST or not check.limit):
+        item = usual("scale").changed("larger scale", capacity=up(min(check.value, task.strength) / READABLE[1], _LBF))
     elif check.code == "room":
         return setup, (), replace(task, room=up(check.value, _FOOT))
     elif check.code in ("class-lift", "wedge-thick"):

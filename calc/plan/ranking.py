@@ -56,7 +56,7 @@ def make_plan(bench: Bench) -> Plan:
     """Plan a task with a kit. Every way is tried with everything that could make it."""
     options: list[Option] = []
     refusals: list[Refusal] = []
-    for way in WAYS.values():
+    for way in (way for way in WAYS.values() if way.job == bench.task.job):
         works, misses = _tried(way, bench)
         options += works
         if not works:
@@ -94,6 +94,8 @@ def _no_help(last: Rigged, setup: Setup) -> bool:
 
 def hopeless(found: Rigged) -> bool:
     """Whether a limit is broken that every other set-up of the same group breaks as well."""
+    if any(check.code == "anchor-side" and not check.limit for check in found.checks):
+        return True
     return bool(found.broken & (FIXED if "prop" in found.setup.parts else FIXED - STRENGTH))
 
 

@@ -83,7 +83,7 @@ class Rigged:
 class Pulls:
     """What the hand feels (N) and does. A range is (least, most); ``lowering`` from 0 means at most that.
 
-    ``stays`` tells what the load does when the hand lets go: stays, chock, hold, pawl.
+    ``stays`` tells what the load does when the hand lets go: stays, chock, hold, pawl; on the level rests, coasts.
     """
 
     start: float
@@ -100,7 +100,8 @@ class Way:
 
     ``cases`` lists, for a bench, groups of set-ups: each group is one option, its set-ups in the order of preference.
     ``rig`` finds the limits of one, ``pulls`` what the hand feels in one that works, ``mend`` the set-up and the new
-    things that would keep one limit, ``request`` its calculator's question.
+    things that would keep one limit, ``request`` its calculator's question; ``stages`` those of its machines one by
+    one, from the hand on, where there are two. ``job`` is what of the task it does.
     """
 
     key: str
@@ -110,6 +111,8 @@ class Way:
     pulls: Callable[[Bench, Rigged], Pulls]
     request: Callable[[Bench, Rigged], dict[str, object]]
     mend: Callable[[Bench, Rigged, Check], tuple[Setup, tuple[Item, ...]] | None] = lambda bench, rigged, check: None
+    stages: Callable[[Bench, Rigged], list[dict[str, object]]] = lambda bench, rigged: []
+    job: str = "raise"
 
 
 @dataclass(frozen=True)
@@ -147,11 +150,17 @@ class Bench:
             default=(None, 0.0),
         )
 
-    def anchor_for(self, force: float) -> Item | None:
-        """The anchor with the lowest rating that is enough; else the strongest."""
+    def anchor_check(self, force: float, *, sideways: bool = False) -> tuple[Item | None, Check]:
+        """The anchor with the lowest rating that is enough, else the strongest; and its limit, hung from or pulled."""
+
+        def rating(anchor: Item) -> float:
+            return anchor.get("side") or 0.0 if sideways else anchor.rated
+
         anchors = self.kit.of("anchor")
-        able = [a for a in anchors if a.rated >= force / JUST]
-        return min(able, key=lambda a: a.rated) if able else max(anchors, key=lambda a: a.rated, default=None)
+        able = [a for a in anchors if rating(a) >= force / JUST]
+        anchor = min(able, key=rating) if able else max(anchors, key=rating, default=None)
+        code = "anchor-side" if sideways else "anchor-rated"
+        return anchor, Check(code, force, rating(anchor) if anchor else 0.0, item=anchor)
 
     @cached_property
     def memo(self) -> dict[tuple[int, str], list[tuple[int, dict[str, Item]]]]:

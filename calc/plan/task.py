@@ -1,4 +1,4 @@
-"""What is to be raised, how high, by whom, and within which limits of the class."""
+"""What is to be raised, or moved on the level: how far, by whom, and within which limits of the class."""
 
 from __future__ import annotations
 
@@ -31,6 +31,7 @@ BOXES: Mapping[str, tuple[str, str, str, str, str, str]] = {
     # symbol: label, kind, US text, SI text, hint, US|SI unit of a bare number
     "R": ("Load", "force", "60 lbf", "270 N", "Weigh it. A rain barrel, part full.", "lbf|N"),
     "h": ("Lift", "length", "24 in", "600 mm", "How high it must go.", "in|mm"),
+    "d": ("Way", "length", "20 ft", "6 m", "How far it must go on the level.", "ft|m"),
     "pull": ("One student pulls", "force", "25 lbf", "110 N", "Steadily. You set this limit for your class.", "lbf|N"),
     "hang": ("A load hangs at most", "length", "12 in", "300 mm", "Above its pad, on a rope or a bar.", "in|mm"),
     "most": ("Load on a bar or a rope", "force", "100 lbf", "450 N", "At most. You set this limit too.", "lbf|N"),
@@ -39,9 +40,12 @@ BOXES: Mapping[str, tuple[str, str, str, str, str, str]] = {
 PAIRS = tables.friction(
     "wood-on-wood-dry-drive-guide", "wood-on-steel-dry-drive-guide", "steel-on-steel-dry-drive-guide"
 )
+DISTANCE = {"raise": "h", "level": "d"}
+"""The box that says how far, for each thing to do; the other is not read."""
 CHOICES: Mapping[str, tuple[str, tuple[tuple[str, str], ...]]] = {
+    "job": ("To do", (("raise", "raise it"), ("level", "move it on the level"))),
     "surfaces": (
-        "Load on plank",
+        "Surfaces",
         (
             *((entry.key, entry.label.replace(" (drive guide)", "")) for entry in PAIRS),
             ("own", "measured by me"),
@@ -57,13 +61,18 @@ OWN = {"mu_s": "Friction to start", "mu_k": "Friction while it moves"}
 
 @dataclass(frozen=True)
 class Task:
-    """What is asked, in SI. ``mu_s`` and ``mu_k`` are the ends of the friction ranges, or None if it may not slide."""
+    """What is asked, in SI: a lift ``h``, or a way ``d`` on the level, by ``job``.
+
+    ``mu_s`` and ``mu_k`` are the ends of the friction ranges, or None if it may not slide.
+    """
 
     R: float
-    h: float
     pull: float
     hang: float
     most: float
+    h: float = 0.0
+    d: float = 0.0
+    job: str = "raise"
     room: float | None = None
     mu_s: tuple[float, float] | None = None
     mu_k: tuple[float, float] | None = None
@@ -83,9 +92,10 @@ def read_task(given: Any, system: str) -> tuple[Task | None, dict[str, Message]]
     texts = {str(k): str(v).strip() for k, v in given.items()} if isinstance(given, Mapping) else {}
     errors: dict[str, Message] = {}
     found: dict[str, float] = {}
+    far = DISTANCE.get(texts.get("job", ""), "h")
     for symbol, (label, kind, us, si, _, units) in BOXES.items():
-        text = texts.get(symbol, "") or ("" if symbol in ("R", "h") else us if system == "us" else si)
-        if not text and symbol == "room":
+        text = texts.get(symbol, "") or ("" if symbol in ("R", far) else us if system == "us" else si)
+        if (not text and symbol == "room") or (symbol in DISTANCE.values() and symbol != far):
             continue
         try:
             found[symbol] = _positive(text, kind, label, units.split("|")[system == "si"], system)

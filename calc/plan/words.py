@@ -31,6 +31,13 @@ def size(value: float, kind: str, system: str) -> str:
     return shown(value)
 
 
+def turned(turns: float, each: float) -> str:
+    """Turns of a crank or a handle, with their time at so many seconds each."""
+    seconds = turns * each
+    time = f"{seconds / 60:.0f} minutes" if seconds >= 120 else f"{max(seconds, 1):.0f} s"
+    return f"It takes {shown(turns)} turns, about {time} at a turn in {each:.0f} s."
+
+
 def path(value: float, system: str) -> str:
     """How far a hand moves: no tape is laid along it, so no sixteenths."""
     if system == "us":
@@ -58,6 +65,8 @@ _KEPT: Mapping[str, str] = {
     "rope-rated": "the rope’s rating",
     "rope-length": "the rope’s length",
     "anchor-rated": "the anchor’s rating",
+    "anchor-side": "the anchor’s rating sideways",
+    "cheek": "the height of the drum’s cheeks",
     "standing-rated": "the standing block’s rating",
     "moving-rated": "the moving block’s rating",
     "cart-rated": "the cart’s rating",
@@ -67,7 +76,7 @@ _KEPT: Mapping[str, str] = {
     "bends": "the wood’s bending limit",
     "sags": "the plank’s sag",
     "swing": "one swing of the bar, or the packing",
-    "drum": "the turns on the drum",
+    "drum": "the rope on the drum",
     "wedge-thick": "the wedge’s thickness",
     "travel": "the screw’s travel",
     "room": "the floor",
@@ -80,6 +89,8 @@ _BROKEN: Mapping[str, str] = {
     "class-lift": "It would hang {value} up. Your limit for a hanging load is {limit}.",
     "rope-rated": "The rope carries {value}. {item} is rated for {limit}.",
     "rope-length": "It takes {value} of rope. {item} has {limit}.",
+    "anchor-side": "The anchor is pulled sideways with {value}. {item} is rated for {limit} so.",
+    "cheek": "Rope and spare edge stand {value} above the drum. Its cheeks are {limit} high.",
     "anchor-rated": "The anchor carries {value}. {item} is rated for {limit}.",
     "standing-rated": "The standing block carries {value}. {item} is rated for {limit}.",
     "moving-rated": "The moving block carries {value}. {item} is rated for {limit}.",
@@ -87,10 +98,10 @@ _BROKEN: Mapping[str, str] = {
     "windlass-rated": "The windlass holds {value}. {item} is rated for {limit}.",
     "screw-rated": "The screw carries {value}. {item} is rated for {limit}.",
     "prop-rated": "The prop carries {value}. {item} is rated for {limit}.",
-    "bends": "The wood of {item} is bent to {value}. Its limit is {limit}.",
-    "sags": "{item} sags {value}. Its limit is {limit}, a sixtieth of the span.",
+    "bends": "The wood of {item}{propped} is bent to {value}. Its limit is {limit}.",
+    "sags": "{item}{propped} sags {value}. Its limit is {limit}, a sixtieth of the span.",
     "swing": "One swing, or the packing, raises it {limit}. It must go up {value}.",
-    "drum": "It takes {value} turns on the drum. One layer holds {limit}.",
+    "drum": "It winds {value} of rope on the drum, its dead turns among it. The drum holds {limit}.",
     "wedge-thick": "{item} is {limit} thick. It must go up {value}.",
     "travel": "{item} travels {limit}. It must go up {value}.",
     "room": "It takes {value} of floor. You have {limit}.",
@@ -112,7 +123,7 @@ def broken(check: Check, setup: Setup, system: str) -> str:
     if check.code.startswith("no-"):
         return f"The kit has no {ITEM_KINDS[setup.missing[0].kind].one}."
     thing = check.code.partition("-")[0]
-    if check.code.endswith("-rated") and check.item is None:
+    if (check.code.endswith("-rated") or check.code == "anchor-side") and check.item is None:
         return f"The kit has no {thing}."
     if check.code == "rope-length" and check.item is None:
         return "The kit has no rope."
@@ -120,9 +131,12 @@ def broken(check: Check, setup: Setup, system: str) -> str:
         return "The kit has no spring scale to read."
     if check.code.endswith("-rated") and check.limit == 0 and check.item:
         return f"{check.item.name} has no maker’s rated limit, so nothing may hang on it or lie on it."
+    if check.code == "anchor-side" and check.limit == 0 and check.item:
+        return f"{check.item.name} has no maker’s limit for a pull sideways, so nothing may pull it so."
     name = check.item.name if check.item else ""
     said = {"value": size(check.value, check.kind, system), "limit": size(check.limit, check.kind, system)}
-    return _BROKEN[check.code].format(**said, item=name)
+    propped = f", propped by {setup.parts['prop'].name}," if "prop" in setup.parts else ""
+    return _BROKEN[check.code].format(**said, item=name, propped=propped)
 
 
 def thing(item: Item, system: str) -> str:
@@ -131,19 +145,23 @@ def thing(item: Item, system: str) -> str:
     def of(name: str) -> str:
         return size(item[name], "length" if name != "capacity" else "force", system)
 
+    def of_force(name: str) -> str:
+        return size(item[name], "force", system)
+
     rated = f" rated for {size(item.rated, 'force', system)}" if item.rated else ""
     sheaves = f"{item.sizes.get('sheaves', 1):.0f}"
+    cheeks = f", its cheeks {of('cheek')} high," if "cheek" in item.sizes else ""
     words = {
         "scale": lambda: f"a spring scale that reads up to {of('capacity')}",
         "plank": lambda: f"a plank {of('length')} long, {of('width')} wide and {of('thickness')} thick",
         "prop": lambda: f"a prop{rated} under the plank’s middle",
         "rope": lambda: f"a rope {of('length')} long{rated}",
         "block": lambda: f"a block of {sheaves} sheave{'' if sheaves == '1' else 's'}{rated}",
-        "anchor": lambda: f"an anchor{rated}",
+        "anchor": lambda: f"an anchor{f' rated for {of_force("side")} sideways' if 'side' in item.sizes else rated}",
         "bar": lambda: f"a bar {of('length')} long with its load arm {of('arm')}",
         "packing": lambda: f"packing {of('height')} high",
         "cart": lambda: f"a cart of {size(item['weight'], 'force', system)}{rated}",
-        "windlass": lambda: f"a windlass with a crank of {of('crank')}{rated}",
+        "windlass": lambda: f"a windlass with a crank of {of('crank')} and a drum {of('width')} wide{cheeks}{rated}",
         "wedge": lambda: f"a wedge {of('length')} long and {of('thickness')} thick",
         "screw": lambda: f"a screw stand with {of('travel')} of travel{rated}",
     }
@@ -177,6 +195,11 @@ LETS_GO: Mapping[str, tuple[str, str]] = {
     "stays": ("stays", "Let go, and it stays where it is. It must be moved back down by hand."),
     "chock": ("runs back", "Let go, and it runs back. Someone follows beside it with a chock."),
     "hold": ("comes down", "Let go, and it comes down. Keep hold, or set it on packing, before anybody lets go."),
+    "rests": ("stops", "Let go, and friction stops it at once. To bring it back, pull it from its other end."),
+    "coasts": (
+        "rolls on",
+        "Let go, and it rolls on. Haul slowly, stop hauling early, and put the chock in. Then pull it back.",
+    ),
     "pawl": ("spins back", "Let go, and the crank spins back. Keep hold of it, or fit a pawl."),
 }
 """What happens when the hand lets go: for the table, and for the card."""
@@ -186,6 +209,12 @@ STANDS: Mapping[str, tuple[str, ...]] = {
         "The puller stands at the top, in line with the plank.",
         "One student walks beside the load with a chock. Nobody stands below it.",
         "The reader stands beside the scale, with the eyes off the rope’s line.",
+    ),
+    "floor": (
+        "The puller stands ahead and to the side, so that a slip or a snapped rope goes past.",
+        "One student walks beside the load with a chock. Nobody walks ahead of it, or rides on it.",
+        "The floor is clear and dry to the end of the way. The rope’s tail lies clear of it.",
+        "The reader walks beside the scale, with the eyes off the rope’s line.",
     ),
     "hang": (
         "The puller stands to the side, out from under the load.",
@@ -218,6 +247,8 @@ PLACE: Mapping[str, str] = {
     "windlass": "crank",
     "windlass-cart": "crank",
     "windlass-tackle": "crank",
+    **dict.fromkeys(("level-cart", "level-drag", "tackle-level-cart", "tackle-level-drag"), "floor"),
+    **dict.fromkeys(("windlass-level-cart", "windlass-level-drag"), "crank"),
     "wedge": "bench",
     "screw": "bench",
 }
@@ -233,5 +264,20 @@ CAUTIONS: Mapping[str, tuple[str, ...]] = {
     "tackle-slide": ("inclined-plane", "pulley"),
     "windlass-cart": ("inclined-plane", "wheel-and-axle"),
     "windlass-tackle": ("pulley", "wheel-and-axle"),
+    **dict.fromkeys(("level-cart", "level-drag"), ("level-drag",)),
+    **dict.fromkeys(("tackle-level-cart", "tackle-level-drag"), ("level-drag", "pulley")),
+    **dict.fromkeys(("windlass-level-cart", "windlass-level-drag"), ("level-drag", "wheel-and-axle")),
 }
 """Whose cautions a way's card carries, by the names of the safety notes."""
+
+
+def unlike(way: str, calculator: str, *, hand: bool) -> str:
+    """How a calculator's picture on a card differs from the set-up, in a sentence or two; or nothing."""
+    if calculator == "level-drag" and way.endswith("cart"):
+        return "Its cart is not drawn. Rolling friction counts here just as sliding friction."
+    if not hand:
+        return ""
+    if calculator == "windlass":
+        return "Its load stands for the rope’s pull."
+    along = "floor" if "level" in way else "plank"
+    return f"Drawn upright: its load stands for the pull along the {along}."

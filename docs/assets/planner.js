@@ -214,6 +214,8 @@
 
     showChoices() {
       const own = this.part("[name=surfaces]").value === "own";
+      const { value: job } = this.part("[name=job]");
+      for (const it of this.form.querySelectorAll("[data-job]")) /** @type {HTMLElement} */ (it).hidden = /** @type {HTMLElement} */ (it).dataset.job !== job;
       for (const it of this.form.querySelectorAll(".p-own")) /** @type {HTMLElement} */ (it).hidden = !own;
       const kit = this.kit();
       renewText(this.part(".p-kit-count"), String(Object.values(kit).reduce((sum, rows) => sum + rows.length, 0)));
@@ -222,10 +224,9 @@
 
     // ---- asking and showing ------------------------------------------------------------------------------------------
 
-    /** @param {any} [more] */
-    request(more) {
+    request() {
       const { units, name, plan, kit } = this.state();
-      return { plan, kit, units, name, ...more };
+      return { plan, kit, units, name };
     }
 
     /** @param {number} pause */
@@ -234,8 +235,11 @@
       const turn = (this.asked += 1);
       this.lookAtEngine();
       this.pause = setTimeout(async () => {
-        const answer = await this.send("plan", this.request());
-        if (answer && turn === this.asked) this.show(answer);
+        const request = this.request();
+        const answer = await this.send("plan", request);
+        if (!answer || turn !== this.asked) return;
+        this.answered = request;
+        this.show(answer);
       }, pause);
     }
 
@@ -316,11 +320,11 @@
 
     // ---- the card ----------------------------------------------------------------------------------------------------
 
-    /** @param {number} at */
+    /** The card of a listed way: from the task that the list was made for, unless the task changes before it is there. @param {number} at */
     async showCard(at) {
-      const { asked } = this;
-      const answer = await this.send("card", this.request({ card: at }));
-      if (!answer?.html.card || asked !== this.asked) return; // the card of another plan
+      const turn = this.asked;
+      const answer = await this.send("card", { ...this.answered, card: at });
+      if (!answer?.html.card || turn !== this.asked) return;
       this.card.innerHTML = answer.html.card;
       const place = /** @type {HTMLElement} */ (this.card.querySelector("[data-cautions]"));
       const list = document.createElement("ul");

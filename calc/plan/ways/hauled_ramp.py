@@ -50,23 +50,21 @@ def _rig(bench: Bench, setup: Setup) -> Rigged:
     pull = _rope_pull(bench, setup)
     weight = bench.task.R + tackle.moving_weight(setup) + (cart["weight"] if cart else 0.0)
     ratings: tuple[Check, ...]
+    rope_checks: tuple[Check, ...]
     if setup.n:
         start = tackle.effort(setup, pull, 0.0, tackle.keeps(setup)[0])
-        anchor, ratings = tackle.block_checks(bench, setup, pull, 0.0)
+        anchor, ratings = tackle.block_checks(bench, setup, pull, 0.0, sideways=True)
         rope, rope_checks = bench.rope_checks(start, tackle.rope_need(setup, plank["length"]))
-        wound: tuple[Check, ...] = ()
     else:
         drum = setup.parts["windlass"]
         anchor = None
-        rope, rope_checks = bench.rope_checks(pull, lambda rope: windlass.on_drum(drum, rope, plank["length"]) + TAIL)
-        start = windlass.crank(drum, rope, pull, drum.spans["efficiency"][0])
-        rating, *wound_ = windlass.drum_checks(drum, rope, pull, plank["length"])
-        ratings, wound = (rating,), tuple(wound_)
+        winding = windlass.wind(bench, drum, pull, plank["length"], TAIL)
+        start, rope, (rating, *others) = winding.start, winding.rope, winding.checks
+        ratings, rope_checks = (rating,), tuple(others)
     checks = (
         *((Check("cart-rated", bench.task.R, cart.rated, item=cart),) if cart else ()),
         *ratings,
         *rope_checks,
-        *wound,
         Check("class-pull", pull, bench.task.most),
         *plank_checks(bench, plank, weight, propped="prop" in setup.parts),
         *bench.pull_checks(start),
@@ -89,11 +87,12 @@ def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
         return Pulls(rigged.start, hand, (least, most), hauled, stays)
     drum = setup.parts["windlass"]
     low, high = drum.spans["efficiency"]
-    hand = (windlass.crank(drum, rope, moving[0], high), windlass.crank(drum, rope, moving[1], low))
-    eased = windlass.crank_ideal(drum, rope, lowering[1]) if lowering[1] > 0 else 0.0
-    advantage = windlass.advantage(drum, rope)
-    hauled = one("any-machine", "dE", "ideal", IMA=advantage, dR=path)
-    return Pulls(rigged.start, hand, (0.0, eased), hauled, "stays" if stays == "stays" else "pawl")
+    last = windlass.layer(drum, rope, path)
+    hand = (windlass.crank(drum, rope, moving[0], high, 1), windlass.crank(drum, rope, moving[1], low, last))
+    eased = windlass.crank_ideal(drum, rope, lowering[1], last) if lowering[1] > 0 else 0.0
+    wound = windlass.wound(drum, rope, path)
+    facts = {"turns": wound["turns"], "layer": float(last)}
+    return Pulls(rigged.start, hand, (0.0, eased), wound["s"], "stays" if stays == "stays" else "pawl", facts)
 
 
 def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
@@ -113,7 +112,9 @@ def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
         first = (float(setup.n), one("tackle", "eta", rove=setup.rove, n=float(setup.n), k=k, R=load, w=0.0))
     else:
         drum = setup.parts["windlass"]
-        first = (windlass.advantage(drum, rigged.picked["rope"]), sum(drum.spans["efficiency"]) / 2)
+        rope = rigged.picked["rope"]
+        last = windlass.layer(drum, rope, plank["length"])
+        first = (windlass.advantage(drum, rope, last), sum(drum.spans["efficiency"]) / 2)
     given = {
         "R": load,
         "h": bench.task.h,
@@ -125,6 +126,18 @@ def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
     return {"calculator": "chain", "given": given, "choices": {"preset": "own"}}
 
 
+def _stages(bench: Bench, rigged: Rigged) -> list[dict[str, object]]:
+    setup = rigged.setup
+    slope = ramp.question(bench, setup, tackle.moving_weight(setup))
+    pull = ramp.asked_pull(slope)
+    if setup.n:
+        return [tackle.question(setup, pull, 0.0, setup.parts["plank"]["length"]), slope]
+    return [
+        windlass.question(setup.parts["windlass"], rigged.picked["rope"], pull, setup.parts["plank"]["length"]),
+        slope,
+    ]
+
+
 def _mend(bench: Bench, rigged: Rigged, check: Check) -> tuple[Setup, tuple[Item, ...]] | None:
     setup, cart = rigged.setup, rigged.setup.parts.get("cart")
     if check.code == "cart-rated" and cart:
@@ -132,12 +145,12 @@ def _mend(bench: Bench, rigged: Rigged, check: Check) -> tuple[Setup, tuple[Item
         return with_parts(setup, cart=other), (other,)
     if check.code in ("standing-rated", "moving-rated"):
         return tackle.mend_blocks(rigged, check)
-    if check.code in ("windlass-rated", "drum"):
-        return windlass.mend_windlass(rigged, check, bench, rigged.numbers["pull"])
+    if check.code in ("windlass-rated", "drum", "cheek"):
+        return windlass.mend_windlass(rigged, check, bench, rigged.numbers["pull"], setup.parts["plank"]["length"])
     if check.code == "pull" or (check.code == "scale" and check.value > bench.task.strength):
         if setup.n:
             return tackle.more_parts(bench, setup, rigged.numbers["pull"], bench.task.strength)
-        return windlass.mend_windlass(rigged, check, bench, rigged.numbers["pull"])
+        return windlass.mend_windlass(rigged, check, bench, rigged.numbers["pull"], setup.parts["plank"]["length"])
     weight = bench.task.R + tackle.moving_weight(setup) + (cart["weight"] if cart else 0.0)
     return ramp.mend_plank(bench, rigged, check, weight)
 
@@ -177,6 +190,7 @@ TACKLE_CART = Way(
     _pulls,
     _request,
     _mend,
+    _stages,
 )
 TACKLE_SLIDE = Way(
     "tackle-slide",
@@ -186,6 +200,7 @@ TACKLE_SLIDE = Way(
     _pulls,
     _request,
     _mend,
+    _stages,
 )
 WINDLASS_CART = Way(
     "windlass-cart",
@@ -195,4 +210,5 @@ WINDLASS_CART = Way(
     _pulls,
     _request,
     _mend,
+    _stages,
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from calc.plan.changes import longer, with_parts
@@ -50,7 +51,14 @@ def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
     ratio = one("lever", "IMA", "ideal", aR=bar["arm"], aE=bar["length"] - bar["arm"])
     path = one("any-machine", "dE", "ideal", IMA=ratio, dR=bench.task.h)
     moving = (at_efficiency(balance, bar.spans["efficiency"][1]), rigged.start)
-    return Pulls(rigged.start, moving, (0.0, balance), path, "hold", {"swing": rigged.numbers["swing"]})
+    return Pulls(
+        rigged.start,
+        moving,
+        (0.0, balance),
+        path,
+        "hold",
+        {"stages": float(math.ceil(bench.task.h / rigged.numbers["swing"] - 1e-9))},
+    )
 
 
 def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:

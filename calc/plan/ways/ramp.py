@@ -132,16 +132,27 @@ def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
 
 
 def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
-    plank, cart = rigged.setup.parts["plank"], rigged.setup.parts.get("cart")
+    return question(bench, rigged.setup)
+
+
+def question(bench: Bench, setup: Setup, extra: float = 0.0) -> dict[str, object]:
+    """The calculator's question for a slope, ranges by their middle; ``extra`` (N) hangs on the load."""
+    plank, cart = setup.parts["plank"], setup.parts.get("cart")
     shape = {"R": bench.task.R, "L": plank["length"], "h": bench.task.h}
     if cart:
         low, high = cart.spans["rolling"]
-        given = {**shape, "w": cart["weight"], "C": (low + high) / 2}
+        given = {**shape, "w": cart["weight"] + extra, "C": (low + high) / 2}
         return {"calculator": "cart-ramp", "given": given, "choices": {"rope": "direct"}}
     assert bench.task.mu_k is not None
     assert bench.task.mu_s is not None
-    given = {**shape, "mu": sum(bench.task.mu_k) / 2, "mu_s": sum(bench.task.mu_s) / 2}
+    given = {**shape, "R": bench.task.R + extra, "mu": sum(bench.task.mu_k) / 2, "mu_s": sum(bench.task.mu_s) / 2}
     return {"calculator": "ramp", "given": given, "choices": {"pull": "along", "motion": "up"}}
+
+
+def asked_pull(slope: dict[str, object]) -> float:
+    """The pull that answers a slope's question (N)."""
+    boxes: dict[str, float | str] = {**slope["given"], **slope["choices"]}  # type: ignore[dict-item]
+    return one(str(slope["calculator"]), "E", **boxes)
 
 
 def longer_plank(bench: Bench, plank: Item, limit: float, cart: Item | None, extra: float = 0.0) -> Item | None:

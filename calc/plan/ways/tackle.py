@@ -94,14 +94,16 @@ def lowering(setup: Setup, load: float, weight: float) -> tuple[float, float]:
     return min(ends), max(ends)
 
 
-def block_checks(bench: Bench, setup: Setup, load: float, weight: float) -> tuple[Item | None, tuple[Check, ...]]:
-    """The anchor that is picked, and the ratings of anchor and blocks."""
+def block_checks(
+    bench: Bench, setup: Setup, load: float, weight: float, *, sideways: bool = False
+) -> tuple[Item | None, tuple[Check, ...]]:
+    """The anchor that is picked, and the ratings of anchor and blocks; ``sideways`` along a plank or a floor."""
     slack = "A_max" if setup.rove == "advantage" else "A"
     force = one("tackle", slack, rove=setup.rove, n=float(setup.n), k=keeps(setup)[0], R=load, w=weight)
     standing, moving = setup.parts.get("standing"), setup.parts.get("moving")
     hung = force + (standing["weight"] if standing else 0.0)
-    anchor = bench.anchor_for(hung)
-    checks = [Check("anchor-rated", hung, anchor.rated if anchor else 0.0, item=anchor)]
+    anchor, anchor_check = bench.anchor_check(hung, sideways=sideways)
+    checks = [anchor_check]
     if standing:
         checks.append(Check("standing-rated", force, standing.rated, item=standing))
     if moving:
@@ -135,15 +137,18 @@ def _pulls(bench: Bench, rigged: Rigged) -> Pulls:
 
 
 def _request(bench: Bench, rigged: Rigged) -> dict[str, object]:
-    setup = rigged.setup
-    given = {
-        "R": bench.task.R,
-        "w": moving_weight(setup),
-        "n": float(setup.n),
-        "h": bench.task.h,
-        "k": sum(keeps(setup)) / 2,
+    return question(rigged.setup, bench.task.R, moving_weight(rigged.setup), bench.task.h)
+
+
+def question(setup: Setup, load: float, weight: float, travel: float) -> dict[str, object]:
+    """The calculator's question for a tackle, ranges by their middle."""
+    given = {"R": load, "n": float(setup.n), "h": travel, "k": sum(keeps(setup)) / 2}
+    # A block that weighs nothing is one that the load carries: the box then stays empty.
+    return {
+        "calculator": "tackle",
+        "given": {**given, "w": weight} if weight else given,
+        "choices": {"rove": setup.rove},
     }
-    return {"calculator": "tackle", "given": given, "choices": {"rove": setup.rove}}
 
 
 def mend_blocks(rigged: Rigged, check: Check) -> tuple[Setup, tuple[Item, ...]] | None:

@@ -90,8 +90,8 @@ class Lab:
     def roped(self, tension: float, need: Any) -> bool:
         return any(r["rated"] >= tension and r["length"] >= need(r) for r in self.kit["rope"])
 
-    def anchored(self, force: float) -> bool:
-        return any(a["rated"] >= force for a in self.kit["anchor"])
+    def anchored(self, force: float, rating: str) -> bool:
+        return any(a.get(rating, 0) >= force for a in self.kit["anchor"])
 
     def hung(self) -> bool:
         return self.load <= self.task["most"] and self.lift <= self.task["hang"]
@@ -117,8 +117,11 @@ class Lab:
                     if cart["rated"] >= self.load:
                         yield plank, cart, cart["rolling"][1], cart["weight"]
 
-    def tackles(self, rove: str, first: int, load: float, travel: float) -> Any:
-        """Each tackle that its ratings allow: parts, pull, moving weight, rope. ``load`` is for a block's weight."""
+    def tackles(self, rove: str, first: int, load: Any, travel: float, rating: str = "rated") -> Any:
+        """Each tackle that its ratings allow: parts, pull, moving weight, rope. ``load`` is for a block's weight.
+
+        ``rating`` is that of its anchor: ``side`` along a plank or a floor.
+        """
         blocks = self.kit["block"]
         for n in range(first, 13):
             below = n // 2
@@ -132,7 +135,7 @@ class Lab:
                 total = load(weight)
                 pull = total / tackle_sum(n, rove, keeps)
                 force = total + (pull if rove == "disadvantage" else 0.0)
-                if (a and a["rated"] < force) or not self.anchored(force + (a["weight"] if a else 0)):
+                if (a and a["rated"] < force) or not self.anchored(force + (a["weight"] if a else 0), rating):
                     continue
                 wheel = max(x["diameter"] for x in pair)
                 turns = n - (1 if rove == "advantage" else 0)
@@ -142,17 +145,25 @@ class Lab:
     def windings(self, pull: float, travel: float, more: float) -> Any:
         """Each windlass and rope that take this pull: the push on the crank. ``more`` is rope beside the drum's."""
         for drum, rope in product(self.kit["windlass"], self.kit["rope"]):
-            radius = drum["drum"] / 2 + rope["diameter"] / 2
-            turns = travel / (2 * pi * radius)
-            need = travel + 3 * 2 * pi * radius + more
-            strong = drum["rated"] >= pull and rope["rated"] >= pull and rope["length"] >= need
-            if strong and int(drum["width"] / rope["diameter"] + 1e-9) >= turns + 3:
-                yield drum, rope, pull * radius / (drum["crank"] * drum["efficiency"][0])
+            thick = rope["diameter"]
+            wound = travel + 3 * pi * (drum["drum"] + thick)
+            strong = drum["rated"] >= pull and rope["rated"] >= pull and rope["length"] >= wound + more
+            side_by_side = int(drum["width"] / thick + 1e-9)
+            if not strong or side_by_side <= 3:
+                continue
+            # Layer by layer, each middle line one thickness further out; the cheek stands one above the top.
+            left, middle, top = wound, (drum["drum"] + thick) / 2, thick
+            while left > side_by_side * 2 * pi * middle:
+                left -= side_by_side * 2 * pi * middle
+                middle, top = middle + thick, top + thick
+            if top + thick <= drum.get("cheek", 2 * thick) + 1e-9:
+                yield drum, rope, pull * middle / (drum["crank"] * drum["efficiency"][0])
 
     def options(self) -> set[tuple[str, ...]]:
         """The name of everything that works."""
         found: set[tuple[str, ...]] = set()
-        for way in (self.ramps, self.levers, self.lifts, self.small):
+        raising = (self.ramps, self.levers, self.lifts, self.small)
+        for way in (self.floors,) if self.task["job"] == "level" else raising:
             found |= set(way())
         return found
 
@@ -167,11 +178,15 @@ class Lab:
             strong = self.holds(plank, self.load + extra)
             if strong and pull <= min(self.hand, most) and self.roped(pull, lambda r, p=plank: p["length"] + TAIL):
                 yield (f"ramp-{kind}", *name)
-            wound = self.ropes_of_windings(pull, plank["length"], TAIL)
+            wound = self.windings(pull, plank["length"], TAIL)
             if strong and cart and pull <= most and any(push <= self.hand for _, _, push in wound):
                 yield ("windlass-cart", *name)
             for _, hand, weight, rope, moving in self.tackles(
-                "advantage", 2, lambda w, t=theta, m=mu, x=extra: on_slope(self.load + x + w, t, m), plank["length"]
+                "advantage",
+                2,
+                lambda w, t=theta, m=mu, x=extra: on_slope(self.load + x + w, t, m),
+                plank["length"],
+                "side",
             ):
                 hauled = on_slope(self.load + extra + weight, theta, mu)
                 fine = hauled <= most and hand <= self.hand and (moving is None or moving["rated"] >= hauled)
@@ -180,17 +195,31 @@ class Lab:
                     yield (f"tackle-{kind}", *name)
                     break
 
-    def ropes_of_windings(self, pull: float, travel: float, more: float) -> Any:
-        """The windings with that rope which the planner picks: the shortest that is rated and long enough."""
-        for drum in self.kit["windlass"]:
-            able = [
-                r
-                for r in self.kit["rope"]
-                if r["rated"] >= pull and r["length"] >= travel + 3 * pi * (drum["drum"] + r["diameter"]) + more
-            ]
-            if able:
-                rope = min(able, key=lambda r: r["length"])
-                yield from (it for it in self.windings(pull, travel, more) if it[0] is drum and it[1] is rope)
+    def floors(self) -> Any:
+        """Along the floor the normal force is the weight, so the pull is the coefficient's share of it."""
+        far, most = self.task["d"], self.task["most"]
+        if not self.fits(far + TAIL + 2 * WALK):
+            return
+        loads = [
+            ("cart", (c["name"],), c["rolling"][1], c["weight"]) for c in self.kit["cart"] if c["rated"] >= self.load
+        ]
+        if self.task["mu_s"]:
+            loads.append(("drag", (), self.task["mu_s"][1], 0.0))
+        for kind, name, mu, extra in loads:
+            pull = mu * (self.load + extra)
+            if pull <= min(self.hand, most) and self.roped(pull, lambda r: TAIL):
+                yield (f"level-{kind}", *name)
+            for drum, _, push in self.windings(pull, far, TAIL):
+                if pull <= most and push <= self.hand:
+                    yield (f"windlass-level-{kind}", *name, drum["name"])
+            for _, hand, weight, rope, moving in self.tackles(
+                "advantage", 2, lambda w, m=mu, x=extra: m * (self.load + x + w), far, "side"
+            ):
+                hauled = mu * (self.load + extra + weight)
+                fine = hauled <= most and hand <= self.hand and (moving is None or moving["rated"] >= hauled)
+                if fine and self.roped(hand, lambda r, need=rope: need):
+                    yield (f"tackle-level-{kind}", *name)
+                    break
 
     def levers(self) -> Any:
         for bar in self.kit["bar"]:
@@ -212,10 +241,10 @@ class Lab:
                 if pull <= self.hand and self.roped(pull, lambda r, need=rope: need):
                     yield ("tackle", rove)
                 if rove == "disadvantage" and n > 1:
-                    for drum, _, push in self.ropes_of_windings(pull, n * self.lift, rope):
+                    for drum, _, push in self.windings(pull, n * self.lift, rope):
                         if push <= self.hand:
                             yield ("windlass-tackle", drum["name"])
-        for drum, _, push in self.ropes_of_windings(self.load, self.lift, 0.0):
+        for drum, _, push in self.windings(self.load, self.lift, 0.0):
             if push <= self.hand:
                 yield ("windlass", drum["name"])
 

@@ -13,8 +13,22 @@ UNITS = {
     "capacity": "lbf",
     "weight": "lbf",
     "rated": "lbf",
+    "side": "lbf",
     **dict.fromkeys(
-        ["length", "width", "thickness", "diameter", "arm", "height", "crank", "drum", "handle", "collar", "travel"],
+        [
+            "length",
+            "width",
+            "thickness",
+            "diameter",
+            "arm",
+            "height",
+            "crank",
+            "drum",
+            "handle",
+            "collar",
+            "travel",
+            "cheek",
+        ],
         "in",
     ),
 }
@@ -43,7 +57,10 @@ def some_kit(draw: Random, most: int = 2) -> dict[str, list[dict[str, Any]]]:
             "keeps": draw.choice([(0.8, 0.85), (0.9, 0.94), (0.95, 0.97)]),
             "rated": draw.choice([40, 100, 300, 600]),
         },
-        "anchor": lambda: {"rated": draw.choice([60, 150, 400, 800])},
+        "anchor": lambda: {
+            "rated": draw.choice([60, 150, 400, 800]),
+            **draw.choice([{}, {"side": 60}, {"side": 150}, {"side": 400}]),
+        },
         "bar": lambda: {
             "length": draw.choice([24, 36, 54, 72, 96]),
             "weight": draw.choice([3, 8, 15]),
@@ -62,6 +79,7 @@ def some_kit(draw: Random, most: int = 2) -> dict[str, list[dict[str, Any]]]:
             "width": draw.choice([2, 4, 8, 16]),
             "efficiency": draw.choice([(0.8, 0.95), (0.6, 0.8)]),
             "rated": draw.choice([30, 80, 150]),
+            **draw.choice([{}, {"cheek": 0.8}, {"cheek": 1.3}, {"cheek": 2.6}]),
         },
         "wedge": lambda: {
             "length": draw.choice([6, 9, 12]),
@@ -87,11 +105,13 @@ def some_task(draw: Random) -> dict[str, Any]:
     """A task whose load and lift no limit of ``some_kit`` meets exactly."""
     return {
         "R": draw.choice([7.3, 18.7, 33.1, 59.3, 88.7, 133.3]),
+        "job": draw.choice(["raise", "raise", "level"]),
         "h": draw.choice([0.93, 1.43, 3.7, 7.9, 11.7, 23.3, 37.1]),
+        "d": draw.choice([43.0, 101.0, 239.0, 467.0]),
         "pull": draw.choice([12.3, 25.7, 40.1]),
         "hang": 12.0,
         "most": 100.0,
-        "room": draw.choice([None, None, 101.3, 187.7, 260.3]),
+        "room": draw.choice([None, None, 101.3, 187.7, 260.3, 500.3]),
         "mu_s": draw.choice([None, (0.15, 0.25), (0.4, 0.75)]),
         "mu_k": (0.1, 0.2),
         "people": draw.choice(["one", "one", "two"]),
@@ -115,12 +135,12 @@ def _text(name: str, value: Any) -> str:
 
 def as_task(task: dict[str, Any]) -> Task:
     """The same task, read by the planner from texts."""
-    units = {"R": "lbf", "h": "in", "pull": "lbf", "hang": "in", "most": "lbf", "room": "in"}
+    units = {"R": "lbf", "h": "in", "d": "in", "pull": "lbf", "hang": "in", "most": "lbf", "room": "in"}
     given = {symbol: f"{task[symbol]!r} {unit}" for symbol, unit in units.items() if task[symbol] is not None}
     own = {"surfaces": "no"}
     if task["mu_s"]:
         own = {"surfaces": "own", **{s: " to ".join(map(repr, task[s])) for s in ("mu_s", "mu_k")}}
-    read, errors = read_task({**given, **own, "people": task["people"]}, "us")
+    read, errors = read_task({**given, **own, "people": task["people"], "job": task["job"]}, "us")
     assert read is not None, errors
     return read
 

@@ -11,6 +11,7 @@ from calc.plan.mending import lighter, mend
 from calc.plan.ranking import make_plan
 from calc.plan.rig import JUST, Bench, rigged
 from calc.plan.ways import WAYS
+from calc.plan.words import broken
 from tests.calc.plan.brute_force import Lab
 from tests.calc.plan.kits import bench, some_kit, some_task
 
@@ -93,10 +94,13 @@ def test_the_greatest_load_is_no_smaller_than_it_must_be() -> None:
                 assert not rigged(refusal.way, heavier, refusal.rigged.setup).works
 
 
-def test_an_empty_kit_is_told_what_each_way_needs() -> None:
-    table = bench(some_kit(Random(0), 0), some_task(Random(3)))
+@pytest.mark.parametrize(("job", "first"), [("raise", "ramp-cart"), ("level", "level-cart")])
+def test_an_empty_kit_is_told_what_each_way_needs(job: str, first: str) -> None:
+    asked = {**some_task(Random(3)), "job": job, "mu_s": (0.15, 0.25), "room": None}
+    table = bench(some_kit(Random(0), 0), asked)
     plan = make_plan(table)
     assert not plan.options
-    assert [refusal.way.key for refusal in plan.refusals] == list(WAYS)
-    assert all(refusal.check.code.startswith("no-") for refusal in plan.refusals)
-    assert mend(WAYS["ramp-cart"], table, plan.refusals[0].rigged) is not None
+    assert [refusal.way.key for refusal in plan.refusals] == [way.key for way in WAYS.values() if way.job == job]
+    for refusal in plan.refusals:
+        assert broken(refusal.check, refusal.rigged.setup, "us").startswith("The kit has no "), refusal.way.key
+    assert mend(WAYS[first], table, plan.refusals[0].rigged) is not None

@@ -1,6 +1,6 @@
-"""Plans with known answers: the reference calculations J22, J36, J40, J42 and J43, and ten worked by hand by energy.
+"""Plans with known answers: the reference calculations J22, J36, J40, J42 and J43, and some worked by hand by energy.
 
-The reference calculations were each computed by two routes (shared/checks/reference_calculations.json). The ten are
+The reference calculations were each computed by two routes (shared/checks/reference_calculations.json). The others are
 worked from work in = work out + work of friction (virtual work), which neither the calculators nor the brute force use;
 each stands beside its sum.
 """
@@ -107,7 +107,7 @@ def test_j43_the_bar_for_a_planters_edge() -> None:
     assert refusal.mend.result.numbers["swing"] / INCH == pytest.approx(3.10583, rel=1e-5)
 
 
-# ---- ten plans by hand ----------------------------------------------------------------------------------------------
+# ---- plans by hand --------------------------------------------------------------------------------------------------
 
 
 def only(way: str, things: Kit, asked: Task) -> Option:
@@ -217,7 +217,7 @@ def test_9_a_tackle_hauls_a_cart() -> None:
     things = kit(
         scale=[SCALE],
         rope=[ROPE],
-        anchor=[{"rated": "200 lbf"}],
+        anchor=[{"rated": "200 lbf", "side": "200 lbf"}],
         plank=[{"length": "120 in", "width": "11.25 in", "thickness": "2.5 in"}],
         cart=[{"weight": "30 lbf", "rolling": "0.04", "rated": "150 lbf"}],
         block=[{"count": "1", "sheaves": "1", "weight": "2 lbf", "keeps": "90 %", "rated": "100 lbf"}],
@@ -254,6 +254,70 @@ def test_10_a_plank_that_only_a_prop_makes_good() -> None:
     bends = next(check for check in propped.rigged.checks if check.code == "bends")
     assert bends.value / PSI == pytest.approx(stress(48))
     assert pulls(propped)[0] == pytest.approx(85 * (24 + 0.03 * 96 * square) / 96)
+
+
+def test_11_a_log_dragged_along_the_floor() -> None:
+    """Over 10 ft, friction takes 0.4 of the weight of 55 lbf along the whole way. A cart takes 0.05 of 25 lbf more."""
+    things = kit(scale=[SCALE], rope=[ROPE], cart=[{"weight": "25 lbf", "rolling": "0.05", "rated": "60 lbf"}])
+    asked = task(R="55 lbf", job="level", d="10 ft", **sliding("0.4", "0.4"))
+    dragged, rolled = only("level-drag", things, asked), only("level-cart", things, asked)
+    assert pulls(dragged) == pytest.approx((0.4 * 55, 0.4 * 55, 120))
+    assert pulls(rolled) == pytest.approx((0.05 * 80, 0.05 * 80, 120))
+    assert (dragged.pulls.stays, rolled.pulls.stays) == ("rests", "coasts")
+    assert {refusal.way.key for refusal in make_plan(Bench(things, asked)).refusals} == {
+        "tackle-level-cart",
+        "tackle-level-drag",
+        "windlass-level-cart",
+        "windlass-level-drag",
+    }
+
+
+def test_12_a_tackle_along_the_floor_and_its_anchor() -> None:
+    """Two parts: 0.5 of (98 + 2) lbf over one way, for the hand two ways and a tenth of its part lost at the sheave.
+
+    A rating to hang from says nothing of a pull sideways, and the whole pull must be held by the anchor.
+    """
+    block = {"count": "1", "sheaves": "1", "weight": "2 lbf", "keeps": "90 %", "rated": "100 lbf"}
+    asked = task(R="98 lbf", job="level", d="10 ft", pull="30 lbf", **sliding("0.5", "0.5"))
+
+    def on(anchor: dict[str, str]) -> Kit:
+        return kit(scale=[SCALE], rope=[ROPE], block=[block], anchor=[anchor])
+
+    option = only("tackle-level-drag", on({"rated": "900 lbf", "side": "50 lbf"}), asked)
+    assert pulls(option) == pytest.approx((50 / 1.9, 50 / 1.9, 240))
+    for anchor in ({"rated": "900 lbf"}, {"rated": "900 lbf", "side": "49.9 lbf"}):
+        refused = {r.way.key: r for r in make_plan(Bench(on(anchor), asked)).refusals}["tackle-level-drag"]
+        assert refused.check.code == "anchor-side"
+        assert refused.check.value / LBF == pytest.approx(50)
+        assert refused.mend is not None
+        assert refused.mend.items[0]["side"] >= 50 * LBF
+
+
+def test_13_a_windlass_winds_a_second_layer() -> None:
+    """A drum of 4 in takes 8 turns of 1/2 in side by side, 3 of them dead: 5 turns of 2 pi 2.25 in on the first layer.
+
+    The rest of 100 in winds at 2.75 in. There a turn lifts 40 lbf by 2 pi 2.75 in, and the crank of 15 in gives it with
+    a tenth lost. The cheeks must stand one thickness above the second layer: 3/2 in.
+    """
+    asked = task(R="40 lbf", h="100 in", hang="120 in")
+
+    def on(**more: str) -> Kit:
+        windlass = {"crank": "15 in", "drum": "4 in", "width": "4 in", "efficiency": "90 %", "rated": "100 lbf"}
+        return kit(scale=[{"capacity": "12 lbf"}], rope=[ROPE], windlass=[{**windlass, **more}])
+
+    option = only("windlass", on(cheek="1.5 in"), asked)
+    first = 5 * 2 * pi * 2.25
+    turns = 5 + (100 - first) / (2 * pi * 2.75)
+    assert pulls(option) == pytest.approx((40 * 2.75 / 15 / 0.9, 40 * 2.25 / 15 / 0.9, turns * 2 * pi * 15))
+    assert option.pulls.facts["turns"] == pytest.approx(turns)
+    assert option.pulls.facts["layer"] == 2
+    for low in ({}, {"cheek": "1.4 in"}):
+        (refused,) = (r for r in make_plan(Bench(on(**low), asked)).refusals if r.way.key == "windlass")
+        assert refused.check.code == "drum"
+        assert refused.check.value / INCH == pytest.approx(100 + 3 * 2 * pi * 2.25)
+        assert refused.check.limit / INCH == pytest.approx(first + 3 * 2 * pi * 2.25)
+        assert refused.mend is not None
+    assert only("windlass", on(width="8 in"), asked).pulls.facts["layer"] == 1
 
 
 # ---- gates ----------------------------------------------------------------------------------------------------------
