@@ -100,7 +100,14 @@
     /** @returns {[string, string][]} what a teacher sets up for all groups */
     setUp() {
       const { once, tools, tare } = this.state();
-      return [...Object.entries(once), ...Object.entries(tools), ...(tare ? [["tare", tare]] : [])];
+      const parts = [...Object.entries(once), ...Object.entries(tools), ...(tare ? [["tare", tare]] : [])];
+      return parts.map(([name, text]) => [name, this.withUnit(name, text)]);
+    }
+
+    /** A bare number gets the unit that stands behind its box: a link must not depend on what that was. The scale's own is in the link already. @param {string} name @param {string} text */
+    withUnit(name, text) {
+      const unit = this.box(name).closest(".r-box")?.querySelector(".unit:not([data-unit=scale])")?.textContent?.trim();
+      return unit && /^[\d./ -]+$/.test(text) ? `${text.trim()} ${unit}` : text;
     }
 
     fragment() {
