@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from html import escape
 from typing import Any
 
@@ -53,15 +53,19 @@ def _compared(question: Question, findings: Findings, symbol: str, reading: Read
     if best is None:
         return f"You predicted {yours}. The sheet can’t tell yet: fill in what is missing."
     actual = uncertainties.nominal_value(best[1])
-    apart = reading.nominal - actual
     told = f"You predicted {yours}; the sheet finds {value_text(quantity, actual, question.system)}."
+    return told + off(reading.nominal, actual, lambda value: value_text(quantity, value, question.system))
+
+
+def off(predicted: float, actual: float, text_of: Callable[[float], str]) -> str:
+    """How far off a prediction was, as a sentence with a space before it; nothing beside an actual value of zero."""
     if actual == 0:
-        return told
+        return ""
+    apart = predicted - actual
     share = abs(apart / actual)
     if share <= CLOSE:
-        return f"{told} That is close: within {shown(100 * CLOSE, 1)} %."
-    off = value_text(quantity, abs(apart), question.system)
-    return f"{told} That is {off} too {'high' if apart > 0 else 'low'}, {_percent(share)} % off."
+        return f" That is close: within {shown(100 * CLOSE, 1)} %."
+    return f" That is {text_of(abs(apart))} too {'high' if apart > 0 else 'low'}, {_percent(share)} % off."
 
 
 def _percent(share: float) -> str:

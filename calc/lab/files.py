@@ -1,9 +1,9 @@
 """The record sheet as a CSV file (RFC 4180), written and read; nothing in it is ever run by a spreadsheet.
 
 A file begins with lines of two cells, name and text: ``record`` (the lab), ``units``, ``group``, then the boxes by
-their symbols and ``scale unit``, ``scale division`` and so on. A line that starts with ``trial`` is the head of the
-table: one column a quantity, its unit in brackets. Below it stands one line a trial; ``x`` in the column ``out`` leaves
-a row out.
+their symbols and ``scale unit``, ``scale division`` and so on, and ``prediction`` with the unit that its scale showed.
+A line that starts with ``trial`` is the head of the table: one column a quantity, its unit in brackets. Below it stands
+one line a trial; ``x`` in the column ``out`` leaves a row out.
 Reading also takes semicolons and tabs between cells, and a table alone.
 """
 
@@ -60,6 +60,8 @@ def written(request: Mapping[str, Any], lab: Lab, system: str) -> str:
     lines += [[symbol, text] for symbol, text in _texts(request.get("once")).items() if text and symbol in lab.once]
     if request.get("tare"):
         lines.append(["tare", str(request["tare"])])
+    if (prediction := _prediction(request)) is not None:
+        lines.append(["prediction", prediction])
     scale_unit = tools["unit"] if tools["unit"] in SCALE_UNITS else DEFAULTS[system]["unit"]
     heads = []
     for column in lab.columns:
@@ -82,6 +84,14 @@ def _texts(given: Any) -> dict[str, str]:
     return {str(k): str(v) for k, v in given.items()} if isinstance(given, Mapping) else {}
 
 
+def _prediction(request: Mapping[str, Any]) -> str | None:
+    asked = request.get("predict")
+    made = asked.get("made") if isinstance(asked, Mapping) else None
+    if not isinstance(made, Mapping) or not made.get("text"):
+        return None
+    return f"{made['text']} {made.get('unit') or ''}".strip()
+
+
 @dataclass
 class Problem:
     """Something in a file that could not be used: line, column (1 is the first; 0: all of it), words."""
@@ -99,6 +109,7 @@ class Opened:
     units: str = "us"
     group: str = ""
     tare: str = ""
+    prediction: str = ""
     once: dict[str, str] = field(default_factory=dict)
     tools: dict[str, str] = field(default_factory=dict)
     rows: list[dict[str, Any]] = field(default_factory=list)
@@ -115,9 +126,15 @@ class Opened:
                 "once": self.once,
                 "tools": self.tools,
                 "rows": self.rows,
+                **({"predict": self._predict()} if self.prediction else {}),
             },
             "problems": [{"line": p.line, "column": p.column, "words": p.words} for p in self.problems],
         }
+
+    def _predict(self) -> dict[str, Any]:
+        text, _, unit = self.prediction.rpartition(" ")
+        made = {"text": text, "unit": unit} if unit in SCALE_UNITS else {"text": self.prediction, "unit": ""}
+        return {"on": True, "made": made, "declined": False}
 
 
 def opened(text: str) -> Opened:
@@ -189,6 +206,8 @@ def _take_setting(found: Opened, name: str, cells: list[str], number: int) -> No
         found.group = text[:20]
     elif name == "tare":
         found.tare = text
+    elif name == "prediction":
+        found.prediction = text
     elif name in _TOOL_WORDS:
         found.tools[_TOOL_WORDS[name]] = text
     elif found.lab in LABS and cells[0].strip() in LABS[found.lab].once:

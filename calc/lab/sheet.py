@@ -2,16 +2,18 @@
 
 Request (all but ``record`` may be absent): ``record`` the lab's key; ``units``; ``once`` and ``tools`` and ``tare``:
 texts; ``rows``: a list of rows, each symbol to text, ``out`` true for a row left out; ``group``; ``draw``: wide, narrow
-or both; ``file`` true to get the sheet as text for a file; ``open``: the text of such a file, to be read instead.
+or both; ``file`` true to get the sheet as text for a file; ``open``: the text of such a file, to be read instead;
+``predict`` and ``invented``: see ``prediction``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from html import escape
 from typing import Any
 
-from calc.lab import files, shown, trial_plots
+from calc.lab import files, prediction, shown, trial_plots
 from calc.lab.cells import Cells, read_rows, unit_of
 from calc.lab.instruments import DEFAULTS, LABELS, instruments
 from calc.lab.judge import Judged, judge, slope_of
@@ -50,7 +52,10 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
         return {"record": None, "errors": [{"at": "record", "name": "", "text": problem.text}], "cells": [], "rows": []}
     sheet = read_sheet(LABS[key], request)
     judged = judge_sheet(sheet)
-    result = {
+    guess = prediction.predicted(request, sheet)
+    if guess.problem:
+        sheet.errors["predict"] = {"prediction": guess.problem}
+    result: dict[str, Any] = {
         "record": key,
         "units": sheet.system,
         "errors": [
@@ -72,9 +77,22 @@ def answer(request: Mapping[str, Any]) -> dict[str, Any]:
             **trial_plots.plots(judged, sheet, request.get("draw")),
         },
     }
+    if guess.effort is not None:
+        result["html"]["prediction"] = escape(
+            prediction.told(guess.effort, judged, sheet, request.get("invented") is True)
+        )
+    if guess.waiting:
+        result |= _held_back(result)
     if request.get("file") is True:
         result["file"] = files.written(request, sheet.lab, sheet.system)
     return result
+
+
+def _held_back(result: Mapping[str, Any]) -> dict[str, Any]:
+    """The parts of an answer that wait for a prediction, without anything to read off them."""
+    rows = [row | {"ama": "", "eta": "", "mark": ""} for row in result["rows"]]
+    html = {"verdict": "", "results": ""}
+    return {"rows": rows, "values": {}, "verdicts": [], "html": html, "waiting": True}
 
 
 def judge_sheet(sheet: Sheet) -> Judged:

@@ -38,6 +38,7 @@
       this.undoButton = /** @type {HTMLButtonElement} */ (part("[data-act=undo]"));
       this.file = /** @type {HTMLInputElement} */ (part("input[type=file]"));
       this.keep = /** @type {HTMLInputElement} */ (part("input[name=keep]"));
+      this.guess = new Guess(form);
       this.figures = PICTURES.map((name) => new Figure(part(`figure.${name}`)));
       this.grid = new Grid(this.table, (cells) => this.pasted(cells), () => this.addRow());
       this.listen();
@@ -54,7 +55,7 @@
       const { form } = this;
       form.addEventListener("submit", (event) => event.preventDefault());
       form.addEventListener("input", ({ target }) => {
-        if (target === this.file || target === this.keep) return;
+        if (target === this.file || target === this.keep || this.guess.holds(target)) return;
         if (target instanceof HTMLInputElement && target.name === "units") return;
         this.changed(PAUSE_MS);
       });
@@ -62,6 +63,7 @@
         if (target instanceof HTMLInputElement) this.atFocus = target.value;
       });
       form.addEventListener("keydown", (event) => {
+        if (event.key === "Enter" && event.target === this.guess.box) this.predict();
         const own = event.target instanceof HTMLInputElement && event.target.value !== this.atFocus;
         if (event.key.toLowerCase() !== "z" || !(event.ctrlKey || event.metaKey) || event.shiftKey || own) return;
         event.preventDefault(); // nothing was typed since this box was entered: the last change of the sheet is meant
@@ -70,6 +72,8 @@
       form.addEventListener("change", ({ target }) => {
         if (target === this.file) this.openFile();
         else if (target === this.keep) this.save();
+        else if (target === this.guess.box) return;
+        else if (target === this.guess.tick) this.predictFirst();
         else if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits();
         else this.remember();
       });
@@ -79,6 +83,8 @@
         if (act === "open") this.file.click();
         if (act === "print") this.print();
         if (act === "share") this.share();
+        if (act === "predict") this.predict();
+        if (act === "decline") this.decline();
         if (act === "sample") this.fillInSample();
         if (act === "undo") this.undo();
         if (act === "clear") this.clear();
@@ -100,11 +106,24 @@
     /** @returns {[string, string][]} what a teacher sets up for all groups */
     setUp() {
       const { once, tools, tare } = this.state();
-      return [...Object.entries(once), ...Object.entries(tools), ...(tare ? [["tare", tare]] : [])];
+      const parts = [...Object.entries(once), ...Object.entries(tools), ...(tare ? [["tare", tare]] : [])];
+      return parts.map(([name, text]) => [name, this.withUnit(name, text)]);
+    }
+
+    /** A bare number gets the unit that stands behind its box: a link must not depend on what that was. The scale's own is in the link already. @param {string} name @param {string} text */
+    withUnit(name, text) {
+      const unit = this.box(name).closest(".r-box")?.querySelector(".unit:not([data-unit=scale])")?.textContent?.trim();
+      return unit && /^[\d./ -]+$/.test(text) ? `${text.trim()} ${unit}` : text;
+    }
+
+    get hiding() {
+      return this.guess.on ? "E" : "";
     }
 
     fragment() {
-      return sheetLink.write([["c", this.key], ["v", sheetLink.VERSION], ["u", this.units], ...this.setUp()]);
+      /** @type {[string, string][]} */
+      const hide = this.hiding ? [["hide", this.hiding]] : [];
+      return sheetLink.write([["c", this.key], ["v", sheetLink.VERSION], ["u", this.units], ...this.setUp(), ...hide]);
     }
 
     async share() {
@@ -115,7 +134,7 @@
 
     linkHolds() {
       const words = this.setUp().map(([name, text]) => `${this.box(name).labels?.[0]?.textContent ?? name} ${this.wordsOf(name, text)}`);
-      return [this.units === "us" ? "US units" : "SI units", ...words];
+      return [this.units === "us" ? "US units" : "SI units", ...words, ...(this.hiding ? ["prediction first"] : [])];
     }
 
     /** @param {string} name @param {string} text */
@@ -126,8 +145,9 @@
 
     /** Sets the sheet up as the address says, if it is for this sheet; readings that stand in it stay. @returns {boolean} */
     openLink() {
-      const { calculator, units, given } = sheetLink.read(location.hash, []);
+      const { calculator, units, given, hide } = sheetLink.read(location.hash, []);
       if (calculator !== this.key) return false;
+      if (hide.includes("E") && !this.guess.on) this.guess.begin(true);
       const state = this.state();
       const once = Object.fromEntries(this.onceBoxes.map((box) => [box.name, given[box.name] ?? ""]).filter(([, text]) => text));
       const may = (/** @type {any} */ box, /** @type {string} */ text) => !box.options || [...box.options].some((it) => it.value === text);
@@ -165,7 +185,7 @@
       while (rows.length && !Object.keys(rows[rows.length - 1]).length) rows.pop();
       const once = Object.fromEntries(this.onceBoxes.map((box) => [box.name, box.value]).filter(([, text]) => text));
       const tools = Object.fromEntries(TOOLS.map((name) => [name, this.box(name).value]).filter(([, text]) => text));
-      return { units: this.units, group: this.box("group").value, once, tools, tare: this.box("tare")?.value ?? "", rows };
+      return { units: this.units, group: this.box("group").value, once, tools, tare: this.box("tare")?.value ?? "", rows, predict: this.guess.state };
     }
 
     /** Whether the reader has typed any reading or size yet. @param {any} state */
@@ -179,6 +199,7 @@
         /** @type {HTMLInputElement} */ (it).checked = /** @type {HTMLInputElement} */ (it).value === state.units;
       });
       this.box("group").value = state.group ?? "";
+      this.guess.fill(state.predict);
       for (const box of this.onceBoxes) box.value = state.once?.[box.name] ?? "";
       if (this.box("tare")) this.box("tare").value = state.tare ?? "";
       for (const name of TOOLS) {
@@ -271,7 +292,8 @@
 
     clear() {
       this.remember();
-      this.fill({ units: this.units });
+      this.guess.begin(this.guess.on);
+      this.fill({ units: this.units, predict: this.guess.state });
       this.keep.checked = false;
       this.remember();
       this.changed(0);
@@ -295,8 +317,29 @@
     switchUnits() {
       const { units } = this;
       const empty = !Record.touched(this.state());
-      if (empty) this.fill({ units });
+      if (empty) this.fill({ units, predict: this.guess.state });
       this.showUnits();
+      this.remember();
+      this.changed(0);
+    }
+
+    // ---- predicting first -------------------------------------------------------------------------------------
+
+    predictFirst() {
+      this.guess.begin(this.guess.tick.checked);
+      this.remember();
+      this.changed(0);
+      if (this.guess.on) this.guess.box.focus();
+    }
+
+    predict() {
+      if (!this.guess.commit(this.box("unit").value)) return;
+      this.remember();
+      this.changed(0);
+    }
+
+    decline() {
+      this.guess.decline();
       this.remember();
       this.changed(0);
     }
@@ -306,7 +349,7 @@
     /** @param {any} [more] @returns {any} */
     request(more) {
       const state = this.state();
-      const shown = Record.touched(state) ? state : { ...this.samples[state.units], tools: state.tools };
+      const shown = Record.touched(state) ? state : { ...this.samples[state.units], tools: state.tools, predict: state.predict, invented: true };
       return { record: this.key, ...shown, ...more };
     }
 
@@ -343,6 +386,7 @@
         renewText(/** @type {HTMLElement} */ (row.querySelector(".r-eta")), [said.eta, said.mark].filter(Boolean).join(" "));
       }
       this.showErrors(answer);
+      this.guess.show(answer);
       renew(this.verdict, answer.html.verdict);
       renew(this.results, answer.html.results);
       for (const it of this.figures) {
@@ -354,7 +398,7 @@
     /** Whether the readings are the reader's own or the page's. */
     showWhose() {
       const touched = Record.touched(this.state());
-      this.sample.hidden = touched;
+      this.sample.hidden = touched || this.guess.waits;
       this.form.classList.toggle("is-sample", !touched);
     }
 
@@ -367,9 +411,10 @@
         else if (us !== undefined) renewText(it, this.units === "us" ? us : (si ?? ""));
       }
       const untouched = this.form.classList.contains("is-sample");
-      const sample = untouched ? this.samples[this.units] : { once: {}, tools: this.samples[this.units].tools, rows: [] };
+      const sample = untouched ? { ...this.samples[this.units] } : { once: {}, tools: this.samples[this.units].tools, rows: [] };
       for (const box of this.onceBoxes) box.placeholder = sample.once[box.name] ?? "";
       for (const name of TOOLS) if (!(this.box(name) instanceof HTMLSelectElement)) this.box(name).placeholder = sample.tools[name] ?? "";
+      if (this.guess.waits) sample.rows = []; // they would give the effort away
       for (const [at, row] of [...this.grid.rows].entries()) {
         for (const box of this.grid.boxes(row)) box.placeholder = sample.rows[at]?.[box.name] ?? "";
       }
@@ -475,7 +520,7 @@
       if (opened.record && opened.record !== this.key) said.unshift(`This file belongs to another sheet: ${opened.record}.`);
       else if (opened.rows.length || Object.keys(opened.once).length) {
         this.remember();
-        this.fill(opened);
+        this.fill({ ...opened, predict: opened.predict ?? this.guess.state });
         this.remember();
         this.changed(0);
       }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 from urllib.parse import unquote
@@ -12,7 +13,8 @@ import calc
 from calc import link
 
 FILE = Path(__file__).parents[2] / "shared/checks/links.toml"
-LINKS = tomllib.loads(FILE.read_text("utf-8"))["links"]
+FILED = tomllib.loads(FILE.read_text("utf-8"))
+LINKS = FILED["links"]
 
 
 def parts(fragment: str) -> dict[str, str]:
@@ -48,3 +50,49 @@ def test_an_old_link_gives_the_answer_worked_by_hand(entry: dict) -> None:
 
 def test_every_calculator_has_links_in_the_file() -> None:
     assert set(calc.keys()) <= {parts(entry["link"])["c"] for entry in LINKS}
+
+
+# -- record sheets and practice sets --------------------------------------------------------------------------------
+
+LABS, SETS = FILED["labs"], FILED["sets"]
+TOOLS = ("unit", "division", "capacity", "accuracy", "tape", "calliper", "position", "hook")
+
+
+def set_up(fragment: str) -> dict:
+    """The request of a record sheet that a link set up, with the readings that the sheet itself begins with."""
+    given = parts(fragment)
+    tools = {name: given[name] for name in TOOLS if name in given}
+    once = {name: text for name, text in given.items() if name not in ("c", "v", "u", *TOOLS)}
+    rows = calc.sample_record(given["c"], given["u"])["rows"]
+    return {"record": given["c"], "units": given["u"], "once": once, "tools": tools, "rows": rows}
+
+
+@pytest.mark.parametrize("entry", LABS, ids=lambda entry: entry["link"])
+def test_an_old_link_sets_its_lab_up_without_an_error(entry: dict) -> None:
+    assert calc.answer(set_up(entry["link"]))["errors"] == []
+
+
+def test_every_lab_has_links_in_the_file_in_both_systems() -> None:
+    found = {(parts(entry["link"])["c"], parts(entry["link"])["u"]) for entry in LABS}
+    assert found == {(key, units) for key in calc.labs() for units in ("us", "si")}
+
+
+@pytest.mark.parametrize("entry", SETS, ids=lambda entry: entry["link"])
+def test_an_old_set_gives_its_seats_the_problems_it_gave_and_the_answers_worked_by_hand(entry: dict) -> None:
+    practice = {"link": entry["link"], "seat": entry["seat"]}
+    answer = calc.answer({"practice": practice})
+    assert answer["problems"] == []
+    (problem,) = (it for it in answer["questions"] if it["question"] == entry["question"])
+    assert problem["text"] == entry["problem"]
+    mark = {"question": entry["question"], "typed": entry["answer"], "misses": 0}
+    assert calc.answer({"practice": practice, "mark": mark})["mark"]["state"] == "right"
+    assert calc.answer({"practice": practice, "mark": {**mark, "typed": "7777"}})["mark"]["state"] != "right"
+
+
+def test_every_sheet_stands_on_the_page_that_its_old_links_name(site: Path) -> None:
+    """An assignment names the page in its address; a page that moved would leave it nowhere."""
+    written = (site / "assets/calculator-pages.js").read_text("utf-8")
+    now = dict(re.findall(r'^ "?([\w-]+)"?: "([\w-]+\.html)"', written, re.M))
+    assert {key: now.get(key) for key in FILED["pages"]} == FILED["pages"]
+    assert set(now) == set(FILED["pages"])  # a new sheet adds its own line
+    assert all((site / page).is_file() for page in {*now.values(), "practice.html", "index.html"})

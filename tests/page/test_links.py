@@ -9,8 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Browser, Page, expect
 
+from build_tools.bench.waiting import until
 from build_tools.content_policy import hashes, with_policy
 from calc import link
+from tests.calc.test_old_links import LABS, SETS, parts
 
 SLOW = 30_000
 
@@ -110,6 +112,42 @@ def test_the_home_page_opens_a_pasted_link_in_this_copy(page: Page, file_url: st
     paste.press("Enter")
     expect(page).to_have_url(file_url + "inclined-plane.html#c=ramp&R=50lbf&L=10_ft&h=24in")
     expect(say(page)).to_contain_text("10.00 lbf", timeout=SLOW)  # 50 * 24 / 120
+
+
+@pytest.mark.parametrize("entry", LABS, ids=lambda entry: entry["link"])
+def test_an_old_link_opens_its_lab_from_the_title_page_and_fills_every_box(
+    page: Page, file_url: str, entry: dict
+) -> None:
+    page.goto(file_url + "index.html")
+    paste = page.get_by_label("Paste the link here")
+    paste.fill(f"http://school.example/machines/{entry['page']}#{entry['link']}")
+    paste.press("Enter")
+    page.wait_for_url(f"**/{entry['page']}#{entry['link']}")
+    for name, text in parts(entry["link"]).items():
+        if name == "u":
+            expect(page.locator(f"record-sheet input[name=units][value={text}]")).to_be_checked()
+        elif name not in ("c", "v"):
+            expect(page.locator(f"record-sheet .r-box [name={name}]")).to_have_value(text)
+    until(page, "engine.state === 'ready'", 120_000)
+    page.evaluate("engine.ask('settle', {record: 'no-lab'}).then(() => new Promise(requestAnimationFrame))")
+    expect(page.locator("record-sheet [aria-invalid]")).to_have_count(0)
+
+
+@pytest.mark.parametrize("entry", SETS, ids=lambda entry: entry["link"])
+def test_an_old_link_opens_its_practice_set_from_the_title_page(page: Page, file_url: str, entry: dict) -> None:
+    page.goto(file_url + "index.html")
+    paste = page.get_by_label("Paste the link here")
+    paste.fill(f"http://school.example/machines/practice.html#{entry['link']}")
+    paste.press("Enter")
+    page.wait_for_url(f"**/practice.html#{entry['link']}")
+    page.get_by_label("Seat number").fill(str(entry["seat"]))
+    page.get_by_label("Seat number").press("Enter")
+    until(page, "document.querySelector('.p-text')?.textContent", 120_000)
+    page.locator(".p-numbers button").nth(entry["question"] - 1).click()
+    expect(page.locator(".p-text")).to_have_text(entry["problem"], timeout=SLOW)
+    page.locator("#practice-answer").fill(entry["answer"])
+    page.locator("#practice-answer").press("Enter")
+    expect(page.locator(".p-said")).to_contain_text("Right.", timeout=SLOW)
 
 
 @pytest.mark.browser

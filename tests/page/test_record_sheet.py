@@ -264,6 +264,13 @@ def test_plan_and_sheet_fit_one_page_each(browser: Browser, file_url: str, key: 
     expect(page.locator("record-sheet .r-plots svg").first).to_be_attached()
     for paper in ("Letter", "A4"):
         counts["sheet, filled in", paper] = printed("record-sheet", paper)
+    page.locator("[name=predict]").check()
+    page.locator("[name=prediction]").fill("9")
+    page.locator("[name=prediction]").press("Enter")
+    expect(page.locator("record-sheet .prediction")).to_contain_text("You predicted 9")
+    settle(page)
+    for paper in ("Letter", "A4"):
+        counts["sheet, with a prediction", paper] = printed("record-sheet", paper)
     assert set(counts.values()) == {1}, counts
     context.close()
 
@@ -283,3 +290,99 @@ def test_the_teachers_numbers_are_on_paper_only_if_opened(shared: Page) -> None:
     expect(table).to_be_visible()
     shared.emulate_media(media="null")
     summary.click()
+
+
+def results(page: Page):
+    return page.locator("record-sheet .r-results")
+
+
+def test_predicting_first_holds_all_results_back_until_a_number_is_given(lab: Page) -> None:
+    """By hand: the mean of 12, 12.5, 12 and 11.5 is 12 lbf; 9 is a quarter less."""
+    expect(lab.locator("[name=predict]")).not_to_be_checked()
+    expect(results(lab)).to_be_visible()
+    lab.locator("[name=predict]").check()
+    box = lab.locator("[name=prediction]")
+    expect(box).to_be_focused()
+    expect(results(lab)).to_be_hidden()
+    expect(cell(lab, 1, "E")).to_have_attribute("placeholder", "")  # the invented effort would give it away
+    fill(lab, ("12", "12.5", "12", "11.5"))
+    expect(results(lab)).to_be_hidden()
+    expect(verdict(lab)).to_have_text("")
+    expect(lab.locator("record-sheet tr[data-row='1'] .r-ama")).to_have_text("")
+    expect(lab.locator("record-sheet .r-plots svg:visible")).to_have_count(0)
+    box.fill("what")
+    box.press("Enter")
+    expect(lab.locator("#ramp-lab-prediction-error")).to_contain_text("what")
+    expect(box).to_have_value("what")
+    expect(results(lab)).to_be_hidden()
+    box.fill("9")
+    box.press("Enter")
+    expect(lab.locator("record-sheet .prediction")).to_have_text(
+        "You predicted 9 lbf; the mean of your 4 pulls is 12.00 lbf. That is 3.00 lbf too low, 25 % off."
+    )
+    expect(results(lab)).to_be_visible()
+    expect(box).to_be_hidden()
+    lab.reload()
+    expect(lab.locator("record-sheet .prediction")).to_contain_text("25 % off", timeout=60_000)
+    lab.evaluate("() => { window.print = () => {}; }")
+    lab.locator("record-sheet [data-act=print]").click()
+    assert pages_of(lab.pdf(format="Letter")) == 1
+    lab.locator("[name=predict]").uncheck()
+    expect(lab.locator("record-sheet .prediction")).to_be_hidden()
+
+
+def test_a_blank_printed_sheet_has_a_line_for_the_prediction_above_the_readings(lab: Page) -> None:
+    line = lab.locator("record-sheet .r-guess")
+    expect(line).to_be_hidden()
+    lab.emulate_media(media="print")
+    expect(line).to_be_visible()
+    assert line.bounding_box()["y"] < lab.locator("record-sheet .r-table").bounding_box()["y"]
+    assert line.locator("span").bounding_box()["width"] > 96  # an inch to write in
+    lab.emulate_media(media="null")
+    fill(lab, ("12",))
+    lab.emulate_media(media="print")
+    expect(line).to_be_hidden()  # what was typed stands there instead
+    lab.emulate_media(media="null")
+
+
+def test_who_declines_to_predict_sees_the_results(lab: Page) -> None:
+    lab.locator("[name=predict]").check()
+    fill(lab)
+    expect(results(lab)).to_be_hidden()
+    lab.get_by_role("button", name="Show the results without it").click()
+    expect(results(lab)).to_be_visible()
+    expect(verdict(lab)).to_contain_text("71.4 ±")
+    expect(lab.locator("record-sheet .prediction")).to_be_hidden()
+    lab.locator("[name=predict]").uncheck()
+
+
+def test_a_link_can_ask_for_a_prediction_and_says_so(lab: Page, file_url: str) -> None:
+    lab.locator("[name=predict]").check()
+    lab.locator("record-sheet [data-act=share]").click()
+    expect(lab.locator("record-sheet .share-holds")).to_contain_text("prediction first")
+    link = lab.locator("record-sheet .copied input").input_value()
+    assert link.endswith("&hide=E")
+    lab.locator("[name=predict]").uncheck()
+    other = lab.context.new_page()
+    other.goto(link)
+    expect(other.locator("[name=predict]")).to_be_checked()
+    expect(results(other)).to_be_hidden()
+    until(other, "engine.state === 'ready'", 60_000)
+    fill(other)
+    expect(results(other)).to_be_hidden()
+    other.close()
+
+
+def test_a_prediction_is_cleared_and_taken_back_with_the_sheet(lab: Page) -> None:
+    lab.locator("[name=predict]").check()
+    fill(lab, ("12",))
+    lab.locator("[name=prediction]").fill("9")
+    lab.get_by_role("button", name="That is my prediction").click()
+    expect(lab.locator("record-sheet .prediction")).to_contain_text("25 % off")
+    lab.locator("record-sheet [data-act=clear]").click()
+    expect(lab.locator("record-sheet .prediction")).to_be_hidden()
+    expect(lab.locator("[name=prediction]")).to_have_value("")
+    expect(lab.locator("[name=prediction]")).to_be_visible()  # the sheet still asks for one
+    lab.locator("record-sheet [data-act=undo]").click()
+    expect(lab.locator("record-sheet .prediction")).to_contain_text("25 % off")
+    lab.locator("[name=predict]").uncheck()

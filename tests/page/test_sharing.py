@@ -176,9 +176,14 @@ def test_a_labs_link_sets_the_sheet_up_and_holds_no_reading(page: Page, http_url
     size.fill("2.40 m")
     symbol = size.get_attribute("name")
     form.locator("table input[type=text]").first.fill("77")
+    form.locator("input[id^='ramp-lab-once-']").nth(1).fill("0.6")
+    form.locator("[name=division]").evaluate("box => { box.value = '2'; }")  # in a part that may be closed
+    form.locator("[name=tape]").evaluate("box => { box.value = '1'; }")
     form.locator("[data-act=share]").click()
     link = form.locator(".copied input").input_value()
-    assert link.split("#")[1].startswith(f"c=ramp-lab&v=1&u=si&{symbol}=2.40_m")
+    assert link.split("#")[1].startswith(f"c=ramp-lab&v=1&u=si&{symbol}=2.40_m&h=0.6_m&")  # a bare number got its unit
+    assert "&division=2&" in link  # in what the scale shows, which the link says too
+    assert "&tape=1_mm&" in link
     assert "77" not in link.split("#")[1]
     expect(form.locator(".share-holds")).to_contain_text("Not in it: readings, results and names.")
     other = page.context.new_page()
