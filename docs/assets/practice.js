@@ -158,6 +158,7 @@
           return line;
         }),
       );
+      renewText(this.part(".p-aloud"), wrongAloud(this.form));
     }
 
     /** @param {{machine: string, prompts: string[]}[]} groups */
@@ -375,6 +376,7 @@
     tell(words) {
       this.part(".wait").hidden = !words;
       renewText(this.part(".wait"), words);
+      if (words) renewText(this.part(".p-aloud"), words);
     }
   }
 
