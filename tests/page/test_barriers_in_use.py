@@ -1,4 +1,4 @@
-"""What axe finds while a page is in use, light and dark: a mistake, the link, the big view, a set, a plan, a lab sheet."""
+"""What axe finds while a page is in use, light and dark: a mistake, a link, the big view, a set, a plan, a lab."""
 
 from collections.abc import Callable, Iterator
 

@@ -52,7 +52,8 @@ OUT_OF_SIGHT = """() => {
             if (["auto", "scroll"].includes(getComputedStyle(it).overflowX)) return true;
         return false;
     };
-    if (document.documentElement.scrollWidth > wide) found.push(`the page is ${document.documentElement.scrollWidth} wide`);
+    const { scrollWidth } = document.documentElement;
+    if (scrollWidth > wide) found.push(`the page is ${scrollWidth} wide`);
     for (const it of document.body.querySelectorAll("*")) {
         if (!it.checkVisibility({ visibilityProperty: true }) || it.closest(".vh, .md-skip, caption, math")) continue;
         const inDrawing = it.closest("svg") && it.localName !== "svg";
@@ -63,7 +64,8 @@ OUT_OF_SIGHT = """() => {
         if (inDrawing) continue;
         const cuts = ["hidden", "clip"].includes(look.overflowX) || it.matches("input[type=text]");
         if (cuts && it.scrollWidth > it.clientWidth + 1) told("cut off", it);
-        if (["fixed", "sticky"].includes(look.position) && box.width > wide / 2 && box.height > high / 5) told("covers the page", it);
+        const stays = ["fixed", "sticky"].includes(look.position);
+        if (stays && box.width > wide / 2 && box.height > high / 5) told("covers the page", it);
     }
     return found;
 }"""
@@ -90,16 +92,17 @@ IN_OTHER_COLOURS = """() => {
         if (!seen(it)) continue;
         const { fill, stroke } = getComputedStyle(it);
         if (!plain.includes(fill) || !plain.includes(stroke)) told("not in the system's colours", it, fill, stroke);
-        if (![fill, stroke].includes(ink) && !it.matches(".paper, .lay, .bore, [fill]") && it.localName === "text") told("unseen", it, fill);
+        if (it.localName === "text" && fill !== ink) told("unseen", it, fill);
     }
     for (const it of document.querySelectorAll(":is(button, select, input[type=text])")) {
         if (!seen(it) || it.closest(".md-search")) continue;
-        const look = getComputedStyle(it);
-        if (!(parseFloat(look.borderBottomWidth) >= 1) || look.borderBottomStyle === "none" || look.borderBottomColor === paper) told("without an edge", it);
+        const look = getComputedStyle(it), edge = look.borderBottomStyle !== "none" && look.borderBottomColor !== paper;
+        if (!edge || parseFloat(look.borderBottomWidth) < 1) told("without an edge", it);
         if (look.color === look.backgroundColor || look.color === paper) told("unseen words", it);
     }
     for (const it of document.querySelectorAll("input:is([type=radio], [type=checkbox])")) {
-        if (seen(it) && !it.classList.contains("md-option") && getComputedStyle(it).appearance === "none") told("a toggle that shows no state", it);
+        const drawn = getComputedStyle(it).appearance !== "none";
+        if (seen(it) && !it.matches(".md-option") && !drawn) told("a toggle that shows no state", it);
     }
     const marked = document.querySelectorAll(".book a[aria-current]");
     for (const it of document.querySelectorAll(".book a")) {
@@ -127,7 +130,8 @@ MOVING = """() => {
             const look = getComputedStyle(it, part);
             const moves = look.animationName === "none" ? "0s" : look.animationDuration;
             const longest = Math.max(...`${look.transitionDuration}, ${moves}`.split(",").map(parseFloat));
-            if (longest > 0.1 || look.scrollBehavior === "smooth") found.push(`${it.outerHTML.slice(0, 90)} ${part} ${longest} s`);
+            const smooth = look.scrollBehavior === "smooth";
+            if (longest > 0.1 || smooth) found.push(`${it.outerHTML.slice(0, 90)} ${part} ${longest} s`);
         }
     }
     return [...found, ...document.getAnimations().map(it => String(it.animationName ?? it.transitionProperty))];
@@ -144,12 +148,13 @@ def test_nothing_moves_for_who_wants_no_motion(visit: Visit, name: str) -> None:
 
 
 FOCUS = """() => {
-    const it = document.activeElement.matches(".md-option") ? document.activeElement.nextElementSibling : document.activeElement;
+    const focus = document.activeElement, it = focus.matches(".md-option") ? focus.nextElementSibling : focus;
     const look = getComputedStyle(it), head = document.querySelector(".site-head");
     const low = getComputedStyle(head).position === "sticky" ? head.getBoundingClientRect().bottom : 0;
     const box = it.getBoundingClientRect();
     const covered = !head.contains(it) && box.bottom > 0 && box.bottom <= low + 1;
-    return { html: it.outerHTML.slice(0, 90), last: it === document.body, covered, outline: look.outlineStyle === "none" ? 0 : parseFloat(look.outlineWidth), colour: look.outlineColor };
+    const outline = look.outlineStyle === "none" ? 0 : parseFloat(look.outlineWidth);
+    return { html: it.outerHTML.slice(0, 90), last: it === document.body, covered, outline };
 }"""
 
 
