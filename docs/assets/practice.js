@@ -59,7 +59,7 @@
       this.keep.addEventListener("change", () => this.remember());
       const { signal } = this.leaving;
       document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
-      addEventListener("hashchange", () => this.open(), { signal });
+      addEventListener("hashchange", () => /[#&]p=/.test(location.hash) && this.open(), { signal }); // a jump within the page, as by its skip link, is no other set
     }
 
     leave() {
