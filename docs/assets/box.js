@@ -15,6 +15,16 @@
 
 /** One quantity of the sheet: its box and the words around it. */
 class Box {
+  /** Units as they are read aloud: whole words, since "in" sounds like another word and "lbf" like none. */
+  static #ALOUD = /** @type {Record<string, string>} */ ({
+    lbf: "pounds-force", ozf: "ounces-force", kgf: "kilograms-force", N: "newtons", kN: "kilonewtons",
+    in: "inches", ft: "feet", yd: "yards", mm: "millimetres", cm: "centimetres", m: "metres", s: "seconds",
+    "ft·lbf": "foot pounds-force", "lbf·in": "pound-force inches", "in·lbf": "inch pounds-force", "lbf·ft": "pound-force feet",
+    "N·m": "newton metres", J: "joules", "ft·lbf/s": "foot pounds-force per second", W: "watts", kW: "kilowatts", hp: "horsepower",
+    "°": "degrees", rad: "radians", rpm: "turns per minute", TPI: "threads per inch", "%": "percent",
+    psi: "pounds-force per square inch", MPa: "megapascals", "lbf/ft³": "pounds-force per cubic foot", "kN/m³": "kilonewtons per cubic metre",
+  });
+
   /** @param {HTMLElement} row */
   constructor(row) {
     this.row = row;
@@ -29,8 +39,14 @@ class Box {
     this.hint = this.note.dataset.hint ?? this.note.textContent ?? "";
     this.input.autocapitalize = "off";
     this.input.spellcheck = false;
+    const after = /** @type {HTMLElement | null} */ (this.unit.nextElementSibling);
+    this.aloud = after?.matches(".q-aloud") ? after : document.createElement("span");
+    this.aloud.className = "q-aloud";
+    this.aloud.hidden = true;
+    this.unit.after(this.aloud);
+    this.sayUnit();
     // The page is lighter without these names, and nobody needs them before it is alive.
-    const parts = { value: this.value, unit: this.unit, error: this.error, note: row.querySelector(".q-note") };
+    const parts = { value: this.value, unit: this.aloud, error: this.error, note: row.querySelector(".q-note") };
     for (const [name, part] of Object.entries(parts)) if (part) part.id = `${this.input.id}-${name}`;
     this.value.htmlFor.value = this.input.id;
     this.input.setAttribute("aria-describedby", Object.keys(parts).map((name) => `${this.input.id}-${name}`).join(" "));
@@ -39,6 +55,12 @@ class Box {
     this.lastGood = this.input.value;
     /** @type {Mend | null} */
     this.mend = null;
+  }
+
+  /** For a screen reader: what stands beside the box, in words. */
+  sayUnit() {
+    const unit = this.unit.textContent ?? "";
+    renewText(this.aloud, Box.#ALOUD[unit] ?? unit);
   }
 
   get label() {
@@ -92,6 +114,7 @@ class Box {
     field ??= { state: "empty", text: "", shown: "", unit: "", mark: "", note: "", error: null };
     this.row.hidden = field.state === "unused";
     renewText(this.unit, field.unit);
+    this.sayUnit();
     const stale = field.state === "waiting" && this.value.textContent !== "";
     if (field.state === "waiting") {
       this.setState(stale ? "stale" : "empty");

@@ -69,7 +69,10 @@
         if (act === "garden") this.setKit(this.garden, this.gardenName);
         if (act === "empty") this.setKit({}, "");
         if (act === "print") this.print();
-        if (act === "close") this.closeCard();
+        if (act === "close") {
+          this.closeCard();
+          this.from?.focus();
+        }
       });
       document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
     }
@@ -178,7 +181,7 @@
       this.closeCard();
       this.save();
       clearTimeout(this.quiet);
-      this.quiet = setTimeout(() => renewText(this.status, this.part(".p-say p")?.textContent ?? ""), QUIET_MS);
+      this.unsaid = true;
       this.ask(PAUSE_MS);
     }
 
@@ -266,6 +269,14 @@
         link.setAttribute("href", `${this.pages.get(key) ?? ""}#${fragment}`);
       }
       this.form.dataset.shown = String(Number(this.form.dataset.shown ?? 0) + 1);
+      clearTimeout(this.quiet);
+      if (this.unsaid) this.quiet = setTimeout(() => this.announce(), QUIET_MS);
+    }
+
+    /** Says once, after typing has stopped, what is wrong or what follows. */
+    announce() {
+      this.unsaid = false;
+      this.status.textContent = wrongAloud(this.form) || (this.part(".p-say p")?.textContent ?? "");
     }
 
     /** @param {any} answer */
@@ -286,11 +297,12 @@
         return `${title}, number ${it.index + 1}. ${it.words}`;
       });
       this.showLines(lines);
-      for (const box of this.form.querySelectorAll(".p-kind [aria-invalid]")) box.removeAttribute("aria-invalid");
-      for (const it of answer.problems) {
+      for (const box of this.form.querySelectorAll(".p-kind [aria-invalid]")) tieError(box, "");
+      answer.problems.forEach((/** @type {any} */ it, /** @type {number} */ at) => {
         const row = this.kinds.find((each) => each.dataset.kind === it.kind)?.querySelectorAll("tbody tr")[it.index];
-        row?.querySelector(`[name="${it.field}"]`)?.setAttribute("aria-invalid", "true");
-      }
+        const box = row?.querySelector(`[name="${it.field}"]`);
+        if (box) tieError(box, `plan-wrong-${at}`);
+      });
     }
 
     /** @param {string[]} lines */
@@ -298,8 +310,9 @@
       this.errors.hidden = !lines.length;
       const shown = lines.length > 8 ? [...lines.slice(0, 8), `And ${lines.length - 8} more.`] : lines;
       this.errors.replaceChildren(
-        ...shown.map((words) => {
+        ...shown.map((words, at) => {
           const line = document.createElement("li");
+          line.id = `plan-wrong-${at}`;
           line.textContent = words;
           return line;
         }),
@@ -325,6 +338,7 @@
       const turn = this.asked;
       const answer = await this.send("card", { ...this.answered, card: at });
       if (!answer?.html.card || turn !== this.asked) return;
+      this.from = this.form.querySelector(`[data-card="${at}"]`);
       this.card.innerHTML = answer.html.card;
       const place = /** @type {HTMLElement} */ (this.card.querySelector("[data-cautions]"));
       const list = document.createElement("ul");

@@ -108,6 +108,7 @@
           return line;
         }),
       );
+      renewText(this.part(".p-aloud"), wrongAloud(this.form));
     }
 
     /** Opens the link with the next key that is shown, so that the two are of one set. */
@@ -185,6 +186,7 @@
     tell(words) {
       this.part(".wait").hidden = !words;
       renewText(this.part(".wait"), words);
+      if (words) renewText(this.part(".p-aloud"), words);
     }
   }
 

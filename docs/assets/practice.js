@@ -59,7 +59,7 @@
       this.keep.addEventListener("change", () => this.remember());
       const { signal } = this.leaving;
       document.addEventListener("engine-state", () => this.lookAtEngine(), { signal });
-      addEventListener("hashchange", () => this.open(), { signal });
+      addEventListener("hashchange", () => /[#&]p=/.test(location.hash) && this.open(), { signal }); // a jump within the page, as by its skip link, is no other set
     }
 
     leave() {
@@ -158,6 +158,7 @@
           return line;
         }),
       );
+      renewText(this.part(".p-aloud"), wrongAloud(this.form));
     }
 
     /** @param {{machine: string, prompts: string[]}[]} groups */
@@ -373,6 +374,7 @@
     tell(words) {
       this.part(".wait").hidden = !words;
       renewText(this.part(".wait"), words);
+      if (words) renewText(this.part(".p-aloud"), words);
     }
   }
 

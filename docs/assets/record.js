@@ -253,7 +253,7 @@
       const last = rows[rows.length - 1];
       if (this.grid.boxes(last).some((box) => box.value)) this.addRow();
       clearTimeout(this.quiet);
-      this.quiet = setTimeout(() => this.announce(), QUIET_MS);
+      this.unsaid = true;
       this.ask(pause);
     }
 
@@ -393,6 +393,8 @@
         it.figure.hidden = !answer.html[`${it.name}_wide`];
         if (!it.figure.hidden) it.show(answer.html, "both");
       }
+      clearTimeout(this.quiet);
+      if (this.unsaid) this.quiet = setTimeout(() => this.announce(), QUIET_MS);
     }
 
     /** Whether the readings are the reader's own or the page's. */
@@ -426,14 +428,15 @@
       for (const it of answer.cells) wrong.set(`${it.row} ${it.symbol}`, it);
       for (const [at, row] of [...this.grid.rows].entries()) {
         for (const box of this.grid.boxes(row)) {
-          if (wrong.has(`${at + 1} ${box.name}`)) box.setAttribute("aria-invalid", "true");
-          else box.removeAttribute("aria-invalid");
+          const it = wrong.get(`${at + 1} ${box.name}`);
+          tieError(box, it ? `${this.key}-wrong-${answer.cells.indexOf(it)}` : "");
         }
       }
       this.errors.hidden = !answer.cells.length;
       this.errors.replaceChildren(
-        ...answer.cells.map((/** @type {any} */ it) => {
+        ...answer.cells.map((/** @type {any} */ it, /** @type {number} */ at) => {
           const line = document.createElement("li");
+          line.id = `${this.key}-wrong-${at}`;
           const head = this.form.querySelector(`#${this.key}-head-${it.symbol}`)?.firstChild?.textContent?.trim() ?? it.symbol;
           const where = document.createElement("strong");
           where.textContent = `Trial ${it.row}, ${head}. ${it.start}`;
@@ -459,9 +462,10 @@
       }
     }
 
+    /** Says once, after typing has stopped, what is wrong or what follows. */
     announce() {
-      const said = this.verdict.querySelector("p")?.textContent ?? "";
-      if (this.status.textContent !== said) this.status.textContent = said;
+      this.unsaid = false;
+      this.status.textContent = wrongAloud(this.form) || (this.verdict.querySelector("p")?.textContent ?? "");
     }
 
     /** @param {string} words */

@@ -190,8 +190,12 @@
       this.save();
       this.lookAtEngine();
       clearTimeout(this.quiet);
-      this.quiet = setTimeout(() => this.announce(), QUIET_MS);
-      return this.ask(pause);
+      const answered = this.ask(pause);
+      this.quiet = setTimeout(() => {
+        if (!this.wait.hidden) this.announce(); // why there is no answer yet, or none at all
+        answered.then((whole) => whole && this.announce());
+      }, QUIET_MS);
+      return answered;
     }
 
     /** The page holds the worked example whole: only what no page can hold is missing. */
