@@ -79,7 +79,7 @@ def _version(entry: dict[str, Any]) -> str:
         return str(info[entry["pyodide"]]).removeprefix("emscripten_").replace("_", ".")
     if "table" in entry:
         source = (ROOT / "shared/tables" / entry["table"]).read_text("utf-8")
-        return re.findall(rf"{re.escape(entry['name'])} ([\d.]+)", source)[0]
+        return str(re.findall(rf"{re.escape(entry['name'])} ([\d.]+)", source)[0])
     return f"with {entry['inside']}"
 
 
