@@ -129,7 +129,7 @@ class Box {
     this.mend = field.error;
     if (!field.error) {
       this.hideError();
-      this.lastGood = this.input.value;
+      if ([this.typed.text, this.typed.exact].includes(field.text)) this.lastGood = this.input.value; // not while an older text is answered
     }
   }
 

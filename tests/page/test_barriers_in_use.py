@@ -40,7 +40,7 @@ def test_a_sheet_with_a_mistake_its_link_open_and_a_prediction_asked_for(opened:
     assert barriers(page) == []
     page.locator("#ramp-sheet [data-act=example]").click()
     page.locator("#ramp-sheet [data-act=predict]").click()
-    expect(page.locator("#ramp-sheet .say")).to_contain_text("Type your own effort", timeout=SLOW)
+    expect(page.locator("#ramp-sheet [data-act=predict]")).to_have_attribute("aria-pressed", "true", timeout=SLOW)
     assert barriers(page) == []
 
 
