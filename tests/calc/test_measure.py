@@ -126,6 +126,23 @@ def test_the_weight_of_a_mass_is_told_in_both_units(text: str, system: str, says
     assert says in refused.value.message.text
 
 
+@pytest.mark.parametrize(
+    ("text", "code", "says"),
+    [
+        ("1,5 ft", "e-comma", "1.5 ft"),
+        ("5 ft 3,5 in", "e-comma", "5 ft 3.5 in"),
+        ("1..2 ft", "e-notnum", "1..2 ft"),
+        ("5 ft 1..2 in", "e-notnum", "5 ft 1..2 in"),
+        ("5 ft -3 in", "e-notnum", "5 ft -3 in"),
+    ],
+)
+def test_feet_that_are_no_number_are_quoted_or_mended(text: str, code: str, says: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read(text, KINDS["length"], "Load arm", "in")
+    assert refused.value.message.code == code
+    assert says in refused.value.message.text
+
+
 @pytest.mark.parametrize("text", ["1..2:4", "4:1..2", "1/2/3 in 4"])
 def test_a_slope_of_no_number_is_quoted(text: str) -> None:
     with pytest.raises(Refused) as refused:
