@@ -24,7 +24,8 @@
         this.#start(address);
         for (const kind of ["focusin", "pointerover"]) document.removeEventListener(kind, start);
       };
-      if (new URL(location.href).searchParams.has("q")) this.#start(address);
+      const searching = document.activeElement?.closest(BOX) || new URL(location.href).searchParams.has("q");
+      if (searching) this.#start(address);
       else for (const kind of ["focusin", "pointerover"]) document.addEventListener(kind, start);
     }
 

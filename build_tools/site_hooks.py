@@ -97,10 +97,27 @@ def _leading_on(html: str, page: Page) -> str:
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig, **_: Any) -> str:
     """Complete the leads of the finished page; give it its policy, and the mark of the build that scripts compare."""
-    output = _leading_on(output, page)
+    output = theme_later(_leading_on(output, page))
     mark = _mark(Path(config.config_file_path).parent, config.extra["edition"])
     output = build_mark.in_addresses(output, mark)
     return with_policy(output.replace("</head>", f'<meta name="build" content="{mark}"></head>', 1))
+
+
+_LATER = re.compile(r'<script src="([^"]*assets/later\.js)"')
+_THEMES = re.compile(r'<script src="([^"]*assets/javascripts/[^"]+)"></script>')
+
+
+def theme_later(html: str) -> str:
+    """The page with the theme's scripts named in the tag of ours that loads them, if the page has that.
+
+    Raises PluginError if there are not two: ours that stands before the theme's, and the theme's.
+    """
+    if not _LATER.search(html):
+        return html
+    themes = _THEMES.findall(html)
+    if len(themes) != 2:
+        raise PluginError(f"The theme's scripts are not where they used to be: {themes}")
+    return _LATER.sub(rf'<script src="\1" data-theme="{" ".join(themes)}"', _THEMES.sub("", html))
 
 
 @cache
