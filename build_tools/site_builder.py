@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from build_tools import build_mark, editions, fingerprint
+from build_tools.engine import payload
 from build_tools.one_at_a_time import one_at_a_time
 from build_tools.stick import checksums, names
 
@@ -52,6 +53,7 @@ def build(root: Path, edition: str = editions.TEACHER, *, prune: bool = True) ->
             shutil.copy2(file, new / "assets" / "engine")
         for listed in (new / "assets" / "engine").glob("parts.js"):
             build_mark.in_list_of_parts(listed, mark)
+            payload.put_into_page_script(listed.parent, new / "assets" / "engine.js")
         _list_files(new)
         _put_in_place(new, site, root / "build" / "old-site")
         fingerprint.remember(note, _built(site, inputs))

@@ -15,10 +15,7 @@ from build_tools.engine import archives, contents, payload
 
 ORDINARY_ENGINE = Path(__file__).with_name("ordinary_engine.js")
 PYODIDE_FILES = ("pyodide.js", "pyodide.asm.js", "pyodide.asm.wasm", "pyodide-lock.json", "python_stdlib.zip")
-ENGINE_TAGS = re.compile(
-    r'(?:<link rel="preload" href="[^"]*assets/engine/[\w.]+\.js[^"]*" as="script">\s*)+'
-    r'(<script src="([^"]*)assets/engine\.js[^"]*"></script>)'
-)
+ENGINE_TAGS = re.compile(r'(<script src="([^"]*)assets/engine\.js[^"]*"></script>)')
 
 
 @dataclass(frozen=True)

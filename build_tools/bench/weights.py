@@ -6,6 +6,8 @@ from pathlib import Path
 
 from build_tools.bench.pages import PYODIDE_FILES
 
+CODE = re.compile(r'CODE = "([A-Za-z0-9+/=]*)"')
+"""The engine's code, which travels in the page's own script."""
 NEEDED_BY_PAGE = re.compile(r'<(?:script[^>]*\bsrc|link[^>]*\brel="stylesheet"[^>]*\bhref)="([^"]+)"')
 
 
@@ -20,14 +22,15 @@ def page_weight(page: Path) -> int:
     named: set[Path] = {
         (page.parent / name.partition("?")[0]).resolve() for name in NEEDED_BY_PAGE.findall(html.decode("utf-8"))
     }
-    ours = [file.stat().st_size for file in named if not _is_the_themes(file)]
+    ours = [file.stat().st_size - _code_in(file) for file in named if not _is_the_themes(file)]
     return len(html) + sum(ours)
 
 
 def engine_parts(site: Path) -> dict[str, int]:
-    """Bytes of each script file of the engine, by the name of its part."""
+    """Bytes of each part of the engine, by its name: the code in the page's script, the others a file each."""
     scripts = sorted((site / "assets" / "engine").glob("*.js"))
-    return {script.name.partition(".")[0]: script.stat().st_size for script in scripts}
+    sizes = {script.name.partition(".")[0]: script.stat().st_size for script in scripts}
+    return {"code": _code_in(site / "assets" / "engine.js"), **sizes}
 
 
 def ordinary_engine(site: Path) -> int:
@@ -40,6 +43,13 @@ def ordinary_engine(site: Path) -> int:
 def whole(folder: Path) -> int:
     """Bytes of all files in a folder."""
     return sum(file.stat().st_size for file in folder.rglob("*") if file.is_file())
+
+
+def _code_in(script: Path) -> int:
+    if script.name != "engine.js" or not script.exists():
+        return 0
+    found = CODE.search(script.read_text(encoding="utf-8"))
+    return len(found[1]) if found else 0
 
 
 def _is_the_themes(file: Path) -> bool:

@@ -61,13 +61,35 @@ def write_payload(parts: Mapping[str, bytes], heap: int, out: Path) -> None:
             place.unlink()
 
 
+def put_into_page_script(engine: Path, script: Path) -> None:
+    """Put the list of parts and the code into the page's own script, and take the code's file away: one file less to
+    wait for, before the worker can begin.
+
+    Raises ValueError if the script has no place for them.
+    """
+    listed = (engine / MANIFEST).read_text(encoding="ascii")
+    name = read_manifest(engine)["code"]["name"]
+    code = (engine / f"{name}.js").read_text(encoding="ascii").rsplit('"', 2)[1]
+    text = script.read_text(encoding="utf-8")
+    for place, content in (
+        ('LISTED = "null"', f"LISTED = '{listed[listed.index('(') + 1 : -3]}'"),
+        ('CODE = ""', f'CODE = "{code}"'),
+    ):
+        if text.count(place) != 1:
+            raise ValueError(f"{script} has no place {place}")
+        text = text.replace(place, content)
+    script.write_text(text, encoding="utf-8")
+    (engine / f"{name}.js").unlink()
+
+
 def exchange_part(out: Path, part: str, content: bytes) -> None:
     """Put another part in the place of the one that the manifest in `out` names."""
     row, called = read_manifest(out)[part], stem(part, content)
     (out / f"{called}.js").write_text(script(called, content), encoding="ascii")
-    manifest = out / MANIFEST
     old, new = (f'"name":"{name}","size":{size}' for name, size in ((row["name"], row["size"]), (called, len(content))))
-    manifest.write_text(manifest.read_text(encoding="ascii").replace(old, new), encoding="ascii")
+    for listing in (out / MANIFEST, out.with_suffix(".js")):  # the page's own script lies beside the folder
+        if listing.exists():
+            listing.write_text(listing.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
 
 
 def read_manifest(out: Path) -> dict[str, dict[str, str | int]]:

@@ -23,10 +23,16 @@
   const TOOK_TOO_LONG = "This took too long and was stopped. Change a number to try again.";
   const WENT_WRONG = "The calculator could not answer this. Change a number to try again.";
 
+  /** The list of parts as JSON, and the code in base64: the builder puts them here, so that nobody has to ask for them. */
+  const LISTED = "null";
+  const CODE = "";
+
   const own = new URL(/** @type {HTMLScriptElement} */ (document.currentScript).src);
   const folder = new URL("engine/", own).href;
   /** The mark of the build that made this page; the list of parts carries one too. */
   const build = own.search.slice(1);
+  /** Whether a worker may fetch files beside this one; from a disk no browser lets it. */
+  const served = own.protocol.startsWith("http");
 
   /** An error whose message is a sentence for the reader. */
   class ReaderError extends Error {}
@@ -39,7 +45,7 @@
     /** @type {Map<string, string>} name of a part -> base64 text */
     #delivered = new Map();
     /** @type {Manifest | null} */
-    #manifest = null;
+    #manifest = JSON.parse(LISTED);
 
     deliver(name, text) {
       this.#delivered.set(name, text);
@@ -61,9 +67,14 @@
       return this.#manifest;
     }
 
+    /** @param {PartRow} row @returns {Promise<Uint8Array>} the code, as it is packed */
+    async code(row) {
+      return JSON.parse(LISTED)?.parts.code.name === row.name ? fromBase64(CODE) : this.packed(row);
+    }
+
     /** @param {PartRow} row @returns {Promise<Uint8Array>} the part, as it is packed */
     async packed(row) {
-      await loadScript(`${folder}${row.name}.js`);
+      await loadScript(addressOf(row));
       const text = this.#delivered.get(row.name);
       this.#delivered.delete(row.name);
       try {
@@ -72,6 +83,11 @@
         throw new ReaderError(FILE_MISSING);
       }
     }
+  }
+
+  /** @param {PartRow} row */
+  function addressOf(row) {
+    return `${folder}${row.name}.js`;
   }
 
   /** @param {string} address @returns {Promise<void>} */
@@ -89,7 +105,7 @@
     });
   }
 
-  /** @param {string} text @returns {Uint8Array} */
+  /** Page and worker both use this, as they do `unpack`. @param {string} text @returns {Uint8Array} */
   function fromBase64(text) {
     if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
     const letters = atob(text);
@@ -175,22 +191,34 @@
       }
     }
 
-    /** @param {Manifest} manifest */
+    /**
+     * The worker is hired with its code as soon as that is here, and with what it needs to begin by itself: no message
+     * reaches it before the page's thread has laid out the page. On a server it fetches its parts, else the page does.
+     * @param {Manifest} manifest
+     */
     async #load({ parts, heap }) {
-      const code = this.parts.packed(parts.code); // asked for first: the worker is hired while the others come
-      const coming = this.needed.first.map((part) => this.parts.packed(parts[part]));
+      const code = this.parts.code(parts.code);
+      const rows = this.needed.first.map((part) => ({ part, ...parts[part] }));
+      const coming = served ? [] : rows.map((row) => this.parts.packed(row));
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
       const damaged = () => Promise.reject(new ReaderError(FILE_MISSING));
-      this.#hire(await unpack(await code, parts.code.size, parts.code.name).catch(damaged));
       const madeFor = `${parts.wasm.name} ${parts.code.name}`;
-      this.send({ plan: this.restore ? { heap, madeFor } : null });
-      await Promise.all(this.needed.first.map((part, i) => this.#bring(part, coming[i], parts[part])));
+      const start = {
+        plan: this.restore ? { heap, madeFor } : null,
+        fetch: served ? rows.map((row) => ({ ...row, address: addressOf(row) })) : [],
+      };
+      const fetched = start.fetch.map(({ part }) => this.#receipt(part));
+      this.#hire(await unpack(await code, parts.code.size, parts.code.name).catch(damaged), start);
+      await Promise.all(
+        rows.map(async (row, i) => (await fetched[i]) || this.#bring(row, coming[i] ?? this.parts.packed(row))),
+      );
     }
 
-    /** @param {Uint8Array} code */
-    #hire(code) {
+    /** @param {Uint8Array} code @param {object} start */
+    #hire(code, start) {
       if (this.#over) return;
-      const address = URL.createObjectURL(new Blob([`${unpack}\n`, code], { type: "text/javascript" }));
+      const before = `${unpack}\n${fromBase64}\nconst start = ${JSON.stringify(start)};\n`;
+      const address = URL.createObjectURL(new Blob([before, code], { type: "text/javascript" }));
       this.#worker = new Worker(address, { name: "engine" });
       this.#worker.onmessage = ({ data }) => {
         if (this.#over) return;
@@ -201,10 +229,15 @@
       URL.revokeObjectURL(address);
     }
 
+    /** @param {string} part @returns {Promise<boolean>} whether the worker has got it whole */
+    #receipt(part) {
+      return new Promise((resolve) => this.#receipts.set(part, resolve));
+    }
+
     /** Hands a part over to the worker, which can do without a snapshot but without no other part. */
-    async #bring(part, coming, { name, size }) {
+    async #bring({ part, name, size }, coming) {
       const packed = await (part === "snapshot" ? coming.catch(() => new Uint8Array(0)) : coming);
-      const whole = new Promise((resolve) => this.#receipts.set(part, resolve));
+      const whole = this.#receipt(part);
       this.#worker?.postMessage({ part, packed, size, name }, [packed.buffer]);
       if (!(await whole) && part !== "snapshot") throw new ReaderError(FILE_MISSING);
     }
@@ -222,7 +255,7 @@
       const { parts } = await this.parts.list(false);
       const { later } = this.needed;
       try {
-        await Promise.all(later.map((part) => this.#bring(part, this.parts.packed(parts[part]), parts[part])));
+        await Promise.all(later.map((part) => this.#bring({ part, ...parts[part] }, this.parts.packed(parts[part]))));
       } catch (error) {
         await this.parts.list(true); // a server that has got a new version meanwhile: this says so
         throw error;

@@ -44,7 +44,7 @@ def test_the_heaviest_page_counts(small_site):
 
 
 def test_the_engine_is_told_part_by_part(small_site):
-    assert weights.engine_parts(small_site) == {"parts": 7, "wasm": 400}
+    assert weights.engine_parts(small_site) == {"code": 0, "parts": 7, "wasm": 400}
 
 
 def test_the_whole_is_every_byte(small_site):

@@ -36,6 +36,14 @@ def test_packing_the_same_project_again_gives_the_same_bytes(toy_engine: Path, t
     assert first == second
 
 
+def test_a_script_without_a_place_for_the_code_leaves_the_code_where_it_is(toy_engine: Path, tmp_path: Path) -> None:
+    script = tmp_path / "engine.js"
+    script.write_text("window.engine = 1;", encoding="utf-8")
+    with pytest.raises(ValueError, match="no place"):
+        payload.put_into_page_script(toy_engine, script)
+    assert len(list(toy_engine.glob("code.*.js"))) == 1
+
+
 def test_an_up_to_date_engine_is_left_alone(toy_engine: Path) -> None:
     before = {script: script.stat().st_mtime_ns for script in toy_engine.glob("*.js")}
     pack(TOY, toy_engine, PYODIDE, ROOT / "build" / "engine" / "compiled")

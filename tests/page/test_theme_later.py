@@ -15,11 +15,11 @@ THEMES = "[...document.scripts].filter((it) => it.src.includes('/javascripts/'))
 
 @pytest.fixture
 def held(browser: Browser, site_url: str) -> Iterator[tuple[Page, Callable[[], None]]]:
-    """The lever's page whose engine does not get its list of parts before it is let go."""
+    """The lever's page whose engine does not get Python before it is let go."""
     page = browser.new_page(viewport={"width": 1366, "height": 768})
     routes: list[Route] = []
     gone = []
-    page.route("**/assets/engine/parts.js*", lambda route: route.continue_() if gone else routes.append(route))
+    page.route("**/assets/engine/wasm.*", lambda route: route.continue_() if gone else routes.append(route))
     page.goto(site_url + "lever.html", wait_until="commit")
     until(page, "customElements.get('calculator-sheet') && document.documentElement.matches('.js')", SLOW)
 

@@ -154,7 +154,8 @@ def newer(site: Path, folder: Path, *, keep_old: bool) -> Path:
         if not keep_old:
             part.unlink()
         part.with_name(f"{fresh}.js").write_text(text, "ascii")
-        listed.write_text(listed.read_text("ascii").replace(part.stem, fresh), "ascii")
+        for listing in (listed, folder / "assets/engine.js"):
+            listing.write_text(listing.read_text("utf-8").replace(part.stem, fresh), "utf-8")
     return folder
 
 
@@ -193,7 +194,7 @@ def served_and_renewed(root: Path, site: Path, line: str, work: Path) -> Iterato
         yield f"{home}{path.strip('/')}/", renew
 
 
-SWITCH_AT = ["assets/whole.js", "assets/engine/parts.js", "assets/engine.js", "assets/engine/wasm.", "assets/sheet.js"]
+SWITCH_AT = ["assets/whole.js", "assets/engine/snapshot.", "assets/engine.js", "assets/engine/wasm.", "assets/sheet.js"]
 
 
 @pytest.mark.parametrize("keep_old", [False, True], ids=["replaced", "copied over"])
@@ -229,12 +230,12 @@ def test_a_page_that_meets_the_new_version_on_its_way_is_all_old_or_says_so(
 
 
 def test_an_open_page_of_the_old_version_never_takes_up_the_new_engine(browser: Browser, renewed) -> None:
-    """All scripts of the page are old, and its engine's list comes after the new version."""
+    """All scripts of the page are old, and what its engine asks for comes after the new version."""
     address, renew = renewed
     page = browser.new_page()
     held: list[Route] = []
     open_again = []
-    page.route("**/assets/engine/parts.js*", lambda route: route.continue_() if open_again else held.append(route))
+    page.route("**/assets/engine/wasm.*", lambda route: route.continue_() if open_again else held.append(route))
     page.goto(address + "lever.html", wait_until="commit")
     until(page, "window.engine && customElements.get('calculator-sheet')", SLOW)
     renew()

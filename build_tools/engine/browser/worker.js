@@ -1,8 +1,9 @@
 /*
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
- * From the page, first: {plan}; then {part, packed, size, name} for each part of the engine and {id, question}
- * (JSON text); the page also puts the function `unpack` before this text. To the page: {received, whole} for
+ * Before this text the page puts the functions `unpack` and `fromBase64`, and `start`: the plan, and the parts to fetch,
+ * each with its address. From the page: {part, packed, size, name} for each other part of the engine, and for one that
+ * could not be fetched, and {id, question} (JSON text). To the page: {received, whole} for
  * each part, {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
  * the whole standard library first, {id, failure}; {unrestorable} when the snapshot does not fit and the
  * other parts are needed now; {failure} when Python could not start at all.
@@ -21,13 +22,14 @@
 
   /** A promise for each part, and the function that settles it. */
   const arrivals = Object.fromEntries(
-    ["plan", "wasm", "stdlib", "packages", "snapshot"].map((name) => {
+    ["wasm", "stdlib", "packages", "snapshot"].map((name) => {
       let arrive;
       const promise = new Promise((resolve) => (arrive = resolve));
       return [name, { promise, arrive }];
     }),
   );
   const arrived = (name) => arrivals[name].promise;
+  start.fetch.forEach(fetchPart);
 
   /** Gives a part's memory back at once, which the next collection of garbage might do much later. */
   function spend(bytes) {
@@ -165,7 +167,7 @@
 
   /** Python, restored from the snapshot or, if that cannot be, started the ordinary way. */
   async function startPython() {
-    const plan = await arrived("plan");
+    const { plan } = start;
     await arrived("wasm"); // it is compiled beside all that Pyodide does before it asks for the result
     let library = plan ? new ArrayBuffer(0) : arrived("stdlib"); // in a snapshot it is not needed yet
     self.fetch = async (address) => {
@@ -200,6 +202,21 @@
   const door = openDoor();
   door.catch((error) => self.postMessage({ failure: String(error) }));
 
+  /** A part's script on the server is read, not run. What can not be fetched whole, the page brings. */
+  async function fetchPart({ part, address, size, name }) {
+    try {
+      const answer = await fetch(address);
+      if (!answer.ok) throw new Error(answer.statusText);
+      const text = await answer.text();
+      const packed = fromBase64(text.slice(text.indexOf('","') + 3, text.lastIndexOf('"')));
+      arrivals[part].arrive(await unpack(packed, size, name));
+      spend(packed);
+      self.postMessage({ received: part, whole: true });
+    } catch {
+      self.postMessage({ received: part, whole: false });
+    }
+  }
+
   /** A damaged snapshot is none; without another part Python waits, and the page ends this worker. */
   async function receive({ part, packed, size, name }) {
     const bytes = await unpack(packed, size, name).catch(() => null);
@@ -209,8 +226,7 @@
   }
 
   self.onmessage = async ({ data }) => {
-    if ("plan" in data) arrivals.plan.arrive(data.plan);
-    else if (data.part) receive(data);
+    if (data.part) receive(data);
     else {
       try {
         const answer = (await door)(data.question);
