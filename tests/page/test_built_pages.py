@@ -73,7 +73,8 @@ def test_a_page_names_no_other_host(site: Path, name: str):
 
 def test_our_scripts_and_styles_name_no_other_host(site: Path):
     for file in (*site.glob("assets/*.js"), *site.glob("assets/*.css")):
-        assert "//" not in re.sub(r"^\s*//.*$|/\*.*?\*/|\s//.*$", "", file.read_text("utf-8"), flags=re.M | re.S), file
+        text = weights.CODE.sub("", file.read_text("utf-8"))  # base64 has slashes of its own
+        assert "//" not in re.sub(r"^\s*//.*$|/\*.*?\*/|\s//.*$", "", text, flags=re.M | re.S), file
 
 
 def test_no_stylesheet_asks_another_host(site: Path):

@@ -44,10 +44,12 @@ def test_no_text_of_a_page_for_teachers_is_anywhere_in_the_class_edition(
 ) -> None:
     """Keys, cards and notes alike: every line that no page for students has too is looked for in every file."""
     pages = {file.stem: lines(file.read_text("utf-8")) for file in site.glob("*.html")}
-    shared = set().union(*(found for name, found in pages.items() if name not in teachers(root)))
-    secret = set().union(*(pages[name] for name in teachers(root))) - shared
+    students = " ".join(text for name, found in pages.items() if name not in teachers(root) for text in found)
+    secret = {text for name in teachers(root) for text in pages[name] if text not in students}
     assert len(secret) > 50
-    assert any("Move the pivot nearer to the load" in text for text in secret)  # an answer to an exit ticket
+    assert any(
+        "The pivot nearer to the load, or the hand farther out." in text for text in secret
+    )  # an answer to an exit ticket
     files = [file for file in class_site.rglob("*") if file.suffix in (".html", ".js", ".json", ".xml", ".txt")]
     texts = [html.unescape(file.read_text("utf-8")) for file in files if "/assets/engine/" not in file.as_posix()]
     together = " ".join(" ".join(re.sub(r"<[^>]+>", " ", text).split()) for text in texts)

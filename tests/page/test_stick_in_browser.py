@@ -48,7 +48,7 @@ def test_a_page_names_a_script_or_style_that_is_missing(page: Page, stick: Path,
     assert verifying.verify(stick).missing == (f"effort-and-load/{name}",)
 
 
-@pytest.mark.parametrize("part", ["parts", "wasm", "stdlib"])
+@pytest.mark.parametrize("part", ["wasm", "stdlib"])
 def test_a_page_tells_when_a_part_of_the_engine_is_missing(page: Page, stick: Path, part: str) -> None:
     assets = stick / "effort-and-load/assets"
     (missing,) = (assets / "engine").glob(f"{part}.*js")
