@@ -1,6 +1,5 @@
 """Firefox and WebKit from the system's packages, each started once."""
 
-import os
 import shutil
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
@@ -11,7 +10,6 @@ import pytest
 
 from build_tools import other_browsers
 from build_tools.local_server import serving
-from build_tools.missing import Missing
 from tests.browsers import starting
 from tests.browsers.webdriver import Window
 
@@ -23,16 +21,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.browser)
 
 
-def found(find: Callable[[Path], Any], root: Path) -> Any:
-    """The programs; where they can not be had, the test is passed over with the command that mends it, never in CI."""
-    try:
-        return find(root)
-    except Missing as missing:
-        if os.environ.get("CI"):
-            raise
-        pytest.skip(str(missing))
-
-
 STARTS: dict[str, tuple[Callable[[Path], Any], Callable[[Any, Path], AbstractContextManager[Window]]]] = {
     "firefox": (other_browsers.firefox, starting.firefox),
     "webkit": (other_browsers.webkit, starting.webkit),
@@ -41,9 +29,9 @@ STARTS: dict[str, tuple[Callable[[Path], Any], Callable[[Any, Path], AbstractCon
 
 @pytest.fixture(scope="session", params=list(STARTS))
 def window(request: pytest.FixtureRequest, root: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Window]:
-    """A window of each browser in turn."""
+    """A window of each browser in turn. Raises Missing where it cannot be had, with the command that mends it."""
     find, start = STARTS[request.param]
-    with start(found(find, root), tmp_path_factory.mktemp(request.param)) as opened:
+    with start(find(root), tmp_path_factory.mktemp(request.param)) as opened:
         yield opened
 
 
