@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal, getcontext
 from fractions import Fraction
 from functools import lru_cache
 
@@ -24,6 +24,8 @@ def significant(value: float, figures: int) -> str:
 
 def _round(exact: Decimal, place: int) -> Decimal:
     """``exact`` rounded to the decimal place 10**place, half away from zero."""
+    if exact.adjusted() - place >= getcontext().prec:
+        return exact  # so large that none of its digits lies below that place
     step = Decimal(1).scaleb(place)
     return (exact / step).quantize(Decimal(1), ROUND_HALF_UP) * step
 

@@ -15,6 +15,10 @@ def _lever(**given: str) -> Request:
     return calc.example("lever") | {"given": given}
 
 
+def _predicted(key: str, symbol: str, text: str) -> Request:
+    return calc.example(key) | {"hide": [symbol], "predicted": {symbol: {"text": text, "units": "us"}}}
+
+
 def _group(**parts: Any) -> Request:
     names = ("load", "effort", "ama", "ama_doubt", "ima", "ima_doubt", "eta", "eta_doubt")
     numbers = dict.fromkeys(names, 1.0)
@@ -35,5 +39,6 @@ FOUND: list[tuple[str, Callable[[], Request]]] = [
     ("a head of very many spaces", lambda: {"record": "", "open": "trial,R (" + " " * 100_000 + "\n1,2"}),
     ("a head of very many columns", lambda: {"record": "", "open": "trial" + ",R" * 900_000 + "\n1,2"}),
     ("a doubt whose square has no end", lambda: _lever(R="40", aR="6", aE="24 ± 1e200")),
+    ("a predicted angle with sixty zeros", lambda: _predicted("ramp", "theta", "1e60")),
     ("a card of a load like a feather", lambda: {"plan": {"R": "0.06 lbf", "h": "0.024 in"}, "kit": KIT, "card": 10}),
 ]
