@@ -190,7 +190,7 @@ class Dice(Random):
         """An example's number made larger or smaller; its text as it is where it is no plain number."""
         try:
             number = float(text)
-        except ValueError:
+        except (TypeError, ValueError):
             return text
         share = self.one((1, 1, 0.5, 2, 0.1, 10, 0.999, 1.0001, 1e-3, 1e3, self.uniform(0.2, 5), self.uniform(0.2, 5)))
         return f"{number * share:.5g}{self.one(('', '', '', '', ' ± 1 %', ' ± 0.1', f' ± {number}'))}"
