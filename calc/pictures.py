@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from html import escape
 from typing import Any
 
@@ -37,17 +37,11 @@ def drawings(question: Question, findings: Findings, request: Mapping[str, Any])
         for width in widths if draw else ():
             if name == "page" and width != WIDE:  # paper has one width
                 continue
-            scene = _scene(question, findings, request, name, width)
-            drawing = draw(scene) if draw and drawable(scene.values.values()) else None
+            drawing = draw(_scene(question, findings, request, name, width)) if draw else None
             if drawing is not None:
                 found[f"{name}_{'wide' if width == WIDE else 'narrow'}"] = drawing.svg
                 found[f"{name}_caption"] = escape(drawing.caption)
     return found
-
-
-def drawable(values: Iterable[float]) -> bool:
-    """Whether numbers, in SI units, can be drawn to scale: beyond these ends a computer's numbers run out."""
-    return all(value == 0 or 1e-100 < abs(value) < 1e100 for value in values)
 
 
 def _scene(question: Question, findings: Findings, request: Mapping[str, Any], picture: str, width: int) -> Scene:

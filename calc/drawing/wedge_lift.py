@@ -16,6 +16,8 @@ from .wedge_forces import draw as draw_triangle
 _LONGEST_WIDE, _LONGEST_NARROW = 74.0, 58.0
 _TALLEST = 150.0
 _PACKING = 26.0
+_LEAST_ROOM = 40.0
+"""For wedge and planter, however long the words beside them are."""
 
 
 @dataclass(frozen=True)
@@ -103,7 +105,7 @@ def _lay_out(scene: Scene, triangle: Triangle | None) -> _Place:
     right = 20.0 + _PACKING / 2
     if triangle and scene.wide:
         right += triangle_room(triangle, force_scale)
-    room = scene.width - left - right
+    room = max(scene.width - left - right, _LEAST_ROOM)
     length, thick = scene.values["ell"], scene.values["t"]
     scale = min(room / (2.3 * length), _TALLEST / thick)
     planter = max(1.3 * length * scale, min(room - length * scale, 130.0 if scene.wide else 90.0))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from html import escape
+from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from calc.drawing import trials, work
@@ -10,7 +11,6 @@ from calc.drawing.scene import NARROW, WIDE, Drawing, Scene
 from calc.figures import shown
 from calc.lab.judge import Judged, several_loads
 from calc.lab.scale import SCALE_UNITS, of_reading
-from calc.pictures import drawable
 from calc.units import factor
 
 if TYPE_CHECKING:
@@ -38,8 +38,8 @@ def _drawings(judged: Judged, sheet: Sheet, width: int) -> dict[str, Drawing]:
     counted = {trial.number for trial in judged.good}
     doubt = 2 * of_reading("force", sheet.tools) / size
     points = [trials.Point(t.number, t.load / size, t.effort / size, doubt, t.number in counted) for t in judged.trials]
-    if not drawable(value for point in points for value in (point.load, point.effort)):
-        return {}
+    if not all(isfinite(10 * value) for point in points for value in (point.load, point.effort, point.doubt)):
+        return {}  # the axes' ends lie beyond the largest of them
     ima = judged.ima
     if several_loads(judged.trials):
         line = judged.line

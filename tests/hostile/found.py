@@ -15,6 +15,16 @@ def _lever(**given: str) -> Request:
     return calc.example("lever") | {"given": given}
 
 
+def _lab(**parts: Any) -> Request:
+    return {"record": "wheel-lab", "units": "us", "rows": [{"R": "30", "E": "7.5"}], "draw": "both", **parts}
+
+
+def _wedge(length: str) -> Request:
+    given = {"R": "20", "ell": length, "t": "3", "F_x": "0.001182"}
+    choices = {"kind": "single", "wedge": "work", "surfaces": "start", "faces": "one", "guide": "guided"}
+    return calc.example("wedge-with-friction") | {"given": given, "choices": choices, "draw": "both"}
+
+
 def _predicted(key: str, symbol: str, text: str) -> Request:
     return calc.example(key) | {"hide": [symbol], "predicted": {symbol: {"text": text, "units": "us"}}}
 
@@ -39,6 +49,8 @@ FOUND: list[tuple[str, Callable[[], Request]]] = [
     ("a head of very many spaces", lambda: {"record": "", "open": "trial,R (" + " " * 100_000 + "\n1,2"}),
     ("a head of very many columns", lambda: {"record": "", "open": "trial" + ",R" * 900_000 + "\n1,2"}),
     ("a doubt whose square has no end", lambda: _lever(R="40", aR="6", aE="24 ± 1e200")),
+    ("a scale as wrong as a number can be", lambda: _lab(tools={"unit": "lbf", "accuracy": 1e308})),
+    ("a long wedge with a doubt in its label", lambda: _wedge("9000 ± 0.1")),
     ("a predicted angle with sixty zeros", lambda: _predicted("ramp", "theta", "1e60")),
     ("a card of a load like a feather", lambda: {"plan": {"R": "0.06 lbf", "h": "0.024 in"}, "kit": KIT, "card": 10}),
 ]
