@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from statistics import median
 
-from build_tools.bench import builds, planner, weights
+from build_tools.bench import builds, planner
 from build_tools.bench.figures import Bar, Figure
 from build_tools.bench.rounds import Run
 from build_tools.bench.spread import percentile
 
 FIRST_ANSWER = Bar(0.15)
+OTHERS = Bar(0.2)
 FALLBACK = Bar(0.5)
 NEXT_PAGE = Bar(0.1)
 ONE_FRAME = Bar(16.7, "ours")
@@ -26,7 +27,7 @@ LINEAR = Bar(1.25)
 
 def figures(run: Run) -> list[Figure]:
     """All figures of a run: each time the median of its rounds; keys are taken from all rounds together."""
-    return [*_answers(run), *_typing(run), *_plan(run), *_memory(run), *_sizes(run), *_builds(run)]
+    return [*_answers(run), *_others(run), *_typing(run), *_plan(run), *_memory(run), *_sizes(run), *_builds(run)]
 
 
 def _answers(run: Run) -> list[Figure]:
@@ -38,6 +39,13 @@ def _answers(run: Run) -> list[Figure]:
         ("first live answer, snapshot does not fit", run.foreign.first_answer, FALLBACK),
     )
     return [Figure(name, "ms", _middle(values), ordinary, bar) for name, values, bar in rows]
+
+
+def _others(run: Run) -> Iterator[Figure]:
+    for name, read in run.others.items():
+        ordinary = _middle(read.ordinary)
+        yield Figure(f"{name}: from the disk", "ms", _middle(read.disk), ordinary, OTHERS)
+        yield Figure(f"{name}: first http visit", "ms", _middle(read.server), ordinary, OTHERS)
 
 
 def _typing(run: Run) -> list[Figure]:
@@ -76,13 +84,12 @@ def _memory(run: Run) -> list[Figure]:
 
 
 def _sizes(run: Run) -> list[Figure]:
-    site = run.sites.ours
-    parts = weights.engine_parts(site)
+    weights = run.weights
     return [
-        Figure("page before its engine, heaviest", "kB", weights.heaviest_page(site) / 1e3, None, PAGE_KB),
-        *(Figure(f"engine: {part}", "kB", size / 1e3) for part, size in parts.items()),
-        Figure("engine, whole", "MB", sum(parts.values()) / 1e6, weights.ordinary_engine(run.sites.ordinary) / 1e6),
-        Figure("site, whole", "MB", weights.whole(site) / 1e6, weights.whole(run.sites.ordinary) / 1e6, SITE_MB),
+        Figure("page before its engine, heaviest", "kB", weights.page / 1e3, None, PAGE_KB),
+        *(Figure(f"engine: {part}", "kB", size / 1e3) for part, size in weights.parts.items()),
+        Figure("engine, whole", "MB", sum(weights.parts.values()) / 1e6, weights.ordinary_engine / 1e6),
+        Figure("site, whole", "MB", weights.site / 1e6, weights.ordinary_site / 1e6, SITE_MB),
     ]
 
 

@@ -10,8 +10,9 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from build_tools import chromium
-from build_tools.bench import builds, planner, tab_memory, visits
-from build_tools.bench.pages import Sites, calculators_on, lay_out
+from build_tools.bench import builds, others, planner, tab_memory, visits
+from build_tools.bench.pages import Sites, calculators_on, lay_out, watch
+from build_tools.bench.weights import Weights, weigh
 from build_tools.local_server import serving
 
 PAGE = "inclined-plane.html"
@@ -40,11 +41,13 @@ class Run:
     """All readings of a run. Times in ms, of builds in s; memory in MB."""
 
     sites: Sites
+    weights: Weights
     chromium: str = ""
     disk: Readings = field(default_factory=Readings)
     server: Readings = field(default_factory=Readings)
     foreign: Readings = field(default_factory=Readings)
     ordinary: Readings = field(default_factory=Readings)
+    others: dict[str, others.FirstAnswers] = field(default_factory=dict)
     clean_build: list[float] = field(default_factory=list)
     unchanged_build: list[float] = field(default_factory=list)
     pages_more: dict[int, list[float]] = field(default_factory=lambda: {0: [], 1: [], 2: []})
@@ -58,7 +61,9 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
     project = builds.copy_project(root, root / "build" / "bench" / "project")
     say("Building a copy of the project")
     builds.clean(project)
-    run = Run(lay_out(project, root / "build" / "bench" / "served"))
+    sites = lay_out(project, root / "build" / "bench" / "served")
+    run = Run(sites, weigh(sites))
+    watch(sites)
     with sync_playwright() as playwright, serving(run.sites.folder) as home:
         launch = playwright.chromium.launch
         browser = launch(executable_path=chromium.find_or_install(root), args=list(chromium.LAUNCH))
@@ -67,6 +72,11 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
             say(f"Pages, round {number} of {rounds}")
             _visit_all(browser, run, home)
         browser.close()
+        for name, program in others.found().items():
+            run.others[name] = others.FirstAnswers()
+            for number in range(1, rounds + 1):
+                say(f"{name}, round {number} of {rounds}")
+                others.visit_all(name, program, run.others[name], sites, home, PAGE)
     for number in range(1, rounds + 1):
         say(f"Builds, round {number} of {rounds}")
         _build_all(root, project, run)

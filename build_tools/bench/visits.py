@@ -3,13 +3,11 @@
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
 from build_tools.bench.waiting import until
 
-WATCH = Path(__file__).with_name("watch.js")
 FIRST_ANSWER_MS = 120_000
 KEYS = tuple(key for digit in "1234567890" * 3 + "12" for key in (digit, "Backspace"))
 """What is typed: a digit more and away again, so that each key makes another number, and none an absurd one."""
@@ -34,9 +32,8 @@ class Typing:
 
 @contextmanager
 def visit(browser: Browser) -> Iterator[Page]:
-    """A page in a fresh profile, with an empty cache; watched from its first moment."""
+    """A page in a fresh profile, with an empty cache."""
     context = browser.new_context()
-    context.add_init_script(path=WATCH)
     try:
         page = context.new_page()
         page.wait_for_timeout(BEFORE_A_VISIT_MS)

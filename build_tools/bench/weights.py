@@ -2,13 +2,31 @@
 
 import importlib.util
 import re
+from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.bench.pages import PYODIDE_FILES
+from build_tools.bench.pages import PYODIDE_FILES, Sites
 
 CODE = re.compile(r'CODE = "([A-Za-z0-9+/=]*)"')
 """The engine's code, which travels in the page's own script."""
 NEEDED_BY_PAGE = re.compile(r'<(?:script[^>]*\bsrc|link[^>]*\brel="stylesheet"[^>]*\bhref)="([^"]+)"')
+
+
+@dataclass(frozen=True)
+class Weights:
+    """Bytes of our heaviest page, of the parts of our engine, of the ordinary one, of our site and the ordinary one."""
+
+    page: int
+    parts: dict[str, int]
+    ordinary_engine: int
+    site: int
+    ordinary_site: int
+
+
+def weigh(sites: Sites) -> Weights:
+    """What the sites of a run weigh."""
+    ours, ordinary = sites.ours, sites.ordinary
+    return Weights(heaviest_page(ours), engine_parts(ours), ordinary_engine(ordinary), whole(ours), whole(ordinary))
 
 
 def heaviest_page(site: Path) -> int:

@@ -16,7 +16,9 @@ PAGE = "inclined-plane.html"
 
 @pytest.fixture(scope="module")
 def sites(root: Path, site: Path, tmp_path_factory: pytest.TempPathFactory) -> pages.Sites:
-    return pages.lay_out(root, tmp_path_factory.mktemp("bench"))
+    laid = pages.lay_out(root, tmp_path_factory.mktemp("bench"))
+    pages.watch(laid)
+    return laid
 
 
 @pytest.fixture(scope="module")

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from build_tools import other_browsers
+from build_tools.driving import starting
+from build_tools.driving.webdriver import Window
 from build_tools.local_server import serving
-from tests.browsers import starting
-from tests.browsers.webdriver import Window
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

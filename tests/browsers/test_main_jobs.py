@@ -1,6 +1,6 @@
 """The site's jobs in Firefox and WebKit, from the disk and over http."""
 
-from tests.browsers.webdriver import Window
+from build_tools.driving.webdriver import Window
 
 READY = "window.engine?.state === 'ready'"
 

@@ -25,6 +25,7 @@ class Socket:
         self._read()
 
     def __call__(self, name: str, parameters: dict[str, Any]) -> Any:
+        """Send a command and return its value, as `Tell` says."""
         self.number += 1
         message = json.dumps([0, self.number, f"WebDriver:{name}", parameters]).encode()
         self.connection.sendall(b"%d:%s" % (len(message), message))
@@ -65,6 +66,7 @@ class Http:
         self.home += "/" + made["sessionId"]
 
     def __call__(self, name: str, parameters: dict[str, Any]) -> Any:
+        """Send a command and return its value, as `Tell` says."""
         method, path = self.PATHS[name]
         return self._ask(method, f"{self.home}/{path}".format(**parameters).rstrip("/"), parameters)
 
@@ -96,6 +98,10 @@ class Window:
         """What a script's `return` gives."""
         return self.tell("ExecuteScript", {"script": script, "args": list(values), "sandbox": None})
 
+    def wait_for(self, script: str) -> Any:
+        """What a script hands to the last of its arguments, which is a function."""
+        return self.tell("ExecuteAsyncScript", {"script": script, "args": [], "sandbox": None})
+
     def until(self, expression: str, seconds: float = ANSWER_SECONDS) -> None:
         """Wait until an expression is true in the page. Raises TimeoutError with what the page shows."""
         end = time.monotonic() + seconds
@@ -111,9 +117,11 @@ class Window:
         self.until(f"{asked}?.includes({json.dumps(text)})")
 
     def text(self, selector: str) -> str:
+        """What a reader sees in the first such element."""
         return str(self.run("return document.querySelector(arguments[0]).innerText", selector)).strip()
 
     def click(self, selector: str) -> None:
+        """Click the first such element, in sight."""
         self.tell("ElementClick", {"id": self._find(selector)})
 
     def type(self, selector: str, text: str) -> None:
@@ -122,6 +130,7 @@ class Window:
         self.tell("ElementSendKeys", {"id": self._find(selector), "text": text, "value": list(text)})
 
     def press_enter(self, selector: str) -> None:
+        """Press the Enter key in the first such element."""
         self.tell("ElementSendKeys", {"id": self._find(selector), "text": "\ue007", "value": ["\ue007"]})
 
     def picture(self) -> str:

@@ -1,4 +1,4 @@
-"""Starts Firefox and WebKit for the tests, each in a fresh profile, and ends what it started."""
+"""Starts Firefox and WebKit, each in a fresh profile, and ends what it started."""
 
 import os
 import socket
@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from build_tools import other_browsers
-from tests.browsers.webdriver import Http, Socket, Window
+from build_tools.driving.webdriver import Http, Socket, Window
 
 START_SECONDS = 120
 SETTINGS = {
@@ -91,9 +91,9 @@ def _soon[T](attempt: Callable[[], T]) -> T:
 
 
 @contextmanager
-def _running(command: list[str], env: dict[str, str], **more: Any) -> Iterator[None]:
-    quiet = {"stdin": subprocess.DEVNULL, "stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-    process = subprocess.Popen(command, env=env, **quiet, **more)
+def _running(command: list[str], env: dict[str, str], pass_fds: tuple[int, ...] = ()) -> Iterator[None]:
+    nothing = subprocess.DEVNULL
+    process = subprocess.Popen(command, env=env, stdin=nothing, stdout=nothing, stderr=nothing, pass_fds=pass_fds)
     try:
         yield
     finally:

@@ -1,0 +1,1 @@
+"""Drives Firefox and WebKit, as playwright drives Chromium: for the tests and for the bench."""
