@@ -22,12 +22,20 @@ _GUARD = (
 )
 _STOP = 'throw new Error("This script is of another version than its page.")'
 
+_IN_PAGE = re.compile(r'<meta name="build" content="([^"]*)">')
+
 _OWN = re.compile(r'((?:src|href)="(?:\.\./)*assets/(?:engine/)?[\w-]+\.(?:js|css))"')
 
 
 def mark(inputs: str, edition: str) -> str:
     """The mark of an edition made from inputs with this digest."""
     return f"{inputs[:12]}-{edition}"
+
+
+def of_page(html: str) -> str:
+    """The mark that a built page carries; "" for none."""
+    found = _IN_PAGE.search(html)
+    return found[1] if found else ""
 
 
 def in_addresses(html: str, mark: str) -> str:

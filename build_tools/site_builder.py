@@ -5,7 +5,7 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from build_tools import build_mark, editions, fingerprint
@@ -60,6 +60,28 @@ def build(root: Path, edition: str = editions.TEACHER, *, prune: bool = True) ->
         return True
 
 
+def renew_pages(root: Path, edition: str, sources: Sequence[Path]) -> bool:
+    """Make some pages of an edition that has been built from their sources anew, for whoever is writing them.
+
+    All else stays until the next build: other pages, the search, the list of sums. Returns whether it could be done:
+    not for what is no page of the site as it lies there. Raises BuildFailed.
+    """
+    site = folder_of(root, edition)
+    pages = [source.relative_to(root).relative_to("docs").with_suffix(".html") for source in sources]
+    if not pages or not all((site / page).exists() for page in pages):
+        return False
+    with one_at_a_time(root / "build" / "site.lock"):
+        draft = root / "build" / "renewed"
+        shutil.rmtree(draft, ignore_errors=True)
+        shutil.copytree(site, draft)
+        mark = build_mark.of_page((site / pages[0]).read_text("utf-8"))
+        _run_mkdocs(root, draft, {editions.SETTING: edition, build_mark.SETTING: mark}, only_newer=True)
+        for page in pages:
+            (draft / page).replace(site / page)
+        shutil.rmtree(draft)
+    return True
+
+
 def folder_of(root: Path, edition: str) -> Path:
     """Where an edition is built."""
     return root / editions.FOLDERS[edition]
@@ -97,18 +119,10 @@ def _pack_engine(root: Path, prune: bool) -> None:
     engine.pack(root, root / ENGINE, prune=prune)
 
 
-def _run_mkdocs(root: Path, out: Path, settings: Mapping[str, str]) -> None:
-    command = [
-        sys.executable,
-        "-m",
-        "mkdocs",
-        "build",
-        "--quiet",
-        "--strict",
-        "--clean",
-        "--site-dir",
-        str(out),
-    ]
+def _run_mkdocs(root: Path, out: Path, settings: Mapping[str, str], *, only_newer: bool = False) -> None:
+    """only_newer: only the pages whose source is newer than what lies in `out`."""
+    how = ["--dirty"] if only_newer else ["--clean", "--strict"]
+    command = [sys.executable, "-m", "mkdocs", "build", "--quiet", *how, "--site-dir", str(out)]
     # The theme's notice about its own future is for us, not for someone who builds a site.
     env = {**os.environ, "NO_MKDOCS_2_WARNING": "1", **settings}
     if subprocess.call(command, cwd=root, env=env) != 0:

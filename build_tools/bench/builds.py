@@ -10,9 +10,13 @@ from pathlib import Path
 from build_tools.site_builder import INPUTS
 
 PACKAGES = "node_modules"
-PAGES_MORE = 40
+PAGES_MORE = 80
+"""Twice as many make a site of 200 pages with more than 100 calculators."""
 UP_TO_DATE = "up to date"
 TRIES = 3
+PAGE = "any-machine.md"
+NEWS = "A line that was not there before."
+LONGEST_SECONDS = 60
 
 
 class BuildNotMeasured(Exception):
@@ -50,7 +54,7 @@ def unchanged(root: Path) -> float:
 def with_more_pages(project: Path, times: int) -> float:
     """Seconds that the pages of a copied project take to build, with PAGES_MORE pages more, so many times."""
     docs, settings = project / "docs", project / "mkdocs.yml"
-    source = (docs / "any-machine.md").read_text(encoding="utf-8")
+    source = (docs / PAGE).read_text(encoding="utf-8")
     before = settings.read_text(encoding="utf-8")
     names = [f"page-{number}.md" for number in range(PAGES_MORE * times)]
     for name in names:
@@ -63,6 +67,38 @@ def with_more_pages(project: Path, times: int) -> float:
         settings.write_text(before, encoding="utf-8")
         for name in names:
             (docs / name).unlink()
+
+
+def while_serving(project: Path) -> float:
+    """Seconds from saving a page of a built project until `serve` has put the new one in its place."""
+    source, page = project / "docs" / PAGE, (project / "site" / PAGE).with_suffix(".html")
+    command = [sys.executable, "-m", "build_tools.commands", "serve", "--port", "0"]
+    before = source.read_text(encoding="utf-8")
+    with subprocess.Popen(command, cwd=project, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as server:
+        try:
+            _wait_for_line("Serving", server)
+            source.write_text(f"{before}\n\n{NEWS}\n", encoding="utf-8")
+            start = time.perf_counter()
+            while NEWS not in page.read_text(encoding="utf-8"):
+                if time.perf_counter() - start > LONGEST_SECONDS:
+                    raise BuildNotMeasured("The changed page was not served.")
+                time.sleep(0.01)
+            seconds = time.perf_counter() - start
+            _wait_for_line("Built", server)
+            return seconds
+        finally:
+            source.write_text(before, encoding="utf-8")
+            server.terminate()
+
+
+def _wait_for_line(begin: str, server: subprocess.Popen[str]) -> None:
+    """Read what a server prints up to a line that begins so."""
+    said = []
+    for line in server.stdout or ():
+        said.append(line)
+        if line.startswith(begin):
+            return
+    raise BuildNotMeasured("".join(said).strip())
 
 
 def _seconds(command: list[str], folder: Path) -> tuple[float, str]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from statistics import median
 
-from build_tools.bench import builds, planner
+from build_tools.bench import builds, endurance, planner
 from build_tools.bench.figures import Bar, Figure
 from build_tools.bench.rounds import Run
 from build_tools.bench.spread import percentile
@@ -20,6 +20,10 @@ PLAN = Bar(300, "ours")
 PAGE_KB = Bar(300, "ours")
 SITE_MB = Bar(20, "ours")
 MEMORY = Bar(1.0)
+STABLE = Bar(1.1)
+"""Memory that grows with use would be far above; the rest is what a browser keeps for later."""
+CLEAN = Bar(60, "ours")
+CHANGED_PAGE = Bar(3, "ours")
 REBUILD = Bar(2, "ours")
 LINEAR = Bar(1.25)
 """Twice as many pages more may cost twice as much; the rest is allowance for a machine's moods."""
@@ -80,7 +84,14 @@ def _memory(run: Run) -> list[Figure]:
             _middle(ours.memory_collected),
             _middle(ordinary.memory_collected),
         ),
+        *_endured(run.endured),
     ]
+
+
+def _endured(endured: endurance.Endured) -> Iterator[Figure]:
+    typed, turned = f"{endurance.RECALCULATIONS} recalculations", f"{endurance.PAGE_CHANGES} page changes more"
+    yield Figure(f"memory after {typed}, by before", "MB", endured.recalculated, endured.fresh, STABLE)
+    yield Figure(f"memory after {turned}, by before", "MB", endured.turned, endured.recalculated, STABLE)
 
 
 def _sizes(run: Run) -> list[Figure]:
@@ -97,7 +108,8 @@ def _builds(run: Run) -> list[Figure]:
     none, once, twice = (median(seconds) for seconds in run.pages_more.values())
     more = builds.PAGES_MORE
     return [
-        Figure("build, clean", "s", _middle(run.clean_build)),
+        Figure("build, clean", "s", _middle(run.clean_build), None, CLEAN),
+        Figure("a page changed, while serving", "s", _middle(run.changed_page), None, CHANGED_PAGE),
         Figure("build, nothing changed", "s", _middle(run.unchanged_build), None, REBUILD),
         Figure(f"build, the second {more} pages more by the first", "s", twice - once, once - none, LINEAR),
     ]

@@ -10,7 +10,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from build_tools import chromium
-from build_tools.bench import builds, others, planner, tab_memory, visits
+from build_tools.bench import builds, endurance, others, planner, tab_memory, visits
 from build_tools.bench.pages import Sites, calculators_on, lay_out, watch
 from build_tools.bench.weights import Weights, weigh
 from build_tools.local_server import serving
@@ -47,9 +47,11 @@ class Run:
     server: Readings = field(default_factory=Readings)
     foreign: Readings = field(default_factory=Readings)
     ordinary: Readings = field(default_factory=Readings)
+    endured: endurance.Endured = field(default_factory=endurance.Endured)
     others: dict[str, others.FirstAnswers] = field(default_factory=dict)
     clean_build: list[float] = field(default_factory=list)
     unchanged_build: list[float] = field(default_factory=list)
+    changed_page: list[float] = field(default_factory=list)
     pages_more: dict[int, list[float]] = field(default_factory=lambda: {0: [], 1: [], 2: []})
 
 
@@ -71,6 +73,9 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
         for number in range(1, rounds + 1):
             say(f"Pages, round {number} of {rounds}")
             _visit_all(browser, run, home)
+        say("A long lesson")
+        tab_memory.wait_until_gone(browser)
+        run.endured = endurance.lesson(browser, sites.ours, f"{home}{sites.ours.name}/", (PAGE, NEXT_PAGE), BOX)
         browser.close()
         for name, program in others.found().items():
             run.others[name] = others.FirstAnswers()
@@ -121,6 +126,7 @@ def _read_memory(browser: Browser, into: list[float]) -> None:
 
 def _build_all(root: Path, project: Path, run: Run) -> None:
     run.clean_build.append(builds.clean(project))
+    run.changed_page.append(builds.while_serving(project))
     for times, seconds in run.pages_more.items():
         seconds.append(builds.with_more_pages(project, times))
     run.unchanged_build.append(builds.unchanged(root))

@@ -54,10 +54,21 @@ def rebuild_on_change(
     """Rebuilds when a file differs from `before`; returns what is there now."""
     now = glance(root)
     if now != before:
-        changed = sorted({name for name, _, _ in now ^ before})
-        print(f"Changed: {', '.join(str(Path(name).relative_to(root)) for name in changed[:3])}", flush=True)
+        changed = [Path(name).relative_to(root) for name in sorted({name for name, _, _ in now ^ before})]
+        print(f"Changed: {', '.join(map(str, changed[:3]))}", flush=True)
+        if all(name.parts[0] == "docs" and name.suffix == ".md" for name in changed):
+            _renew(root, edition, changed)
         _rebuild(root, edition)
     return now
+
+
+def _renew(root: Path, edition: str, changed: list[Path]) -> None:
+    """Shows a page that somebody is writing before all the others, the search and the lists are made again."""
+    try:
+        if site_builder.renew_pages(root, edition, [root / name for name in changed]):
+            print("The page is there. The rest follows.", flush=True)
+    except site_builder.BuildFailed:
+        pass  # the whole build, which follows, says what is wrong
 
 
 def _rebuild(root: Path, edition: str) -> None:

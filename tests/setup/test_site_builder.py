@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from build_tools import editions, site_builder
+from build_tools import build_mark, editions, site_builder
 from build_tools.commands import serve
 
 
 @pytest.fixture
 def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A project whose only page says what docs/page.md says, and whose build fails on the word "wrong"."""
+    """A project whose two pages say what docs/page.md says, and whose build fails on the word "wrong"."""
     (tmp_path / "docs").mkdir()
     (tmp_path / "docs" / "page.md").write_text("first")
 
@@ -20,12 +20,13 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         (root / "build" / "engine").mkdir(parents=True, exist_ok=True)
         (root / "build" / "engine" / "code.js").write_text("code")
 
-    def write_pages(root: Path, out: Path, settings: dict[str, str]) -> None:
+    def write_pages(root: Path, out: Path, settings: dict[str, str], *, only_newer: bool = False) -> None:
         text = (root / "docs" / "page.md").read_text()
         if text == "wrong":
             raise site_builder.BuildFailed("The page is wrong.")
         out.mkdir(parents=True, exist_ok=True)
         (out / "index.html").write_text(text if settings[editions.SETTING] == "teacher" else f"{text} for the class")
+        (out / "page.html").write_text(f'<meta name="build" content="{settings[build_mark.SETTING]}">{text}')
 
     monkeypatch.setattr(site_builder, "_pack_engine", pack)
     monkeypatch.setattr(site_builder, "_run_mkdocs", write_pages)
@@ -63,7 +64,7 @@ def test_a_built_site_lists_the_sum_of_each_of_its_files(project):
     check = ["sha256sum", "--check", "--strict", "--quiet", "checksums.txt"]
     assert subprocess.run(check, cwd=project / "site", check=False).returncode == 0
     listed = {line[66:] for line in (project / "site/checksums.txt").read_text().splitlines()}
-    assert listed == {"index.html", "assets/engine/code.js"}
+    assert listed == {"index.html", "page.html", "assets/engine/code.js"}
 
 
 def test_a_changed_page_is_built(project):
@@ -103,6 +104,44 @@ def test_after_a_failure_the_next_build_is_not_taken_for_done(project):
         site_builder.build(project)
     (project / "docs" / "page.md").write_text("first")
     assert site_builder.build(project)
+
+
+def test_a_page_that_is_being_written_is_renewed_alone_and_goes_with_the_scripts_that_are_there(project):
+    site_builder.build(project)
+    written, built = project / "docs" / "page.md", project / "site" / "page.html"
+    mark = build_mark.of_page(built.read_text())
+    written.write_text("second")
+    assert site_builder.renew_pages(project, "teacher", [written])
+    assert built.read_text().endswith(">second")
+    assert build_mark.of_page(built.read_text()) == mark
+    assert page(project) == "first"
+    assert site_builder.build(project)  # the rest
+    assert page(project) == "second"
+
+
+def test_what_is_no_page_of_the_site_is_left_to_the_whole_build(project):
+    site_builder.build(project)
+    (project / "docs" / "new.md").write_text("new")
+    assert not site_builder.renew_pages(project, "teacher", [project / "docs" / "new.md"])
+    (project / "docs" / "page.md").unlink()
+    assert not site_builder.renew_pages(project, "class", [project / "docs" / "page.md"])
+
+
+@pytest.mark.parametrize(
+    ("name", "renewed"), [("docs/page.md", [["docs/page.md"]]), ("docs/look.css", []), ("calc/lever.py", [])]
+)
+def test_serving_renews_a_changed_page_before_all_else(project, monkeypatch, name, renewed):
+    done, before = [], []
+    monkeypatch.setattr(serve, "_rebuild", lambda root, edition: done.append("all"))
+    monkeypatch.setattr(
+        site_builder, "renew_pages", lambda root, edition, sources: before.append(sources) if not done else 1 / 0
+    )
+    seen = serve.glance(project)
+    (project / name).parent.mkdir(exist_ok=True)
+    (project / name).write_text("changed")
+    serve.rebuild_on_change(project, seen, "teacher")
+    assert before == [[project / path for path in paths] for paths in renewed]
+    assert done == ["all"]
 
 
 def test_serving_rebuilds_once_for_each_change(project, monkeypatch, capsys):
