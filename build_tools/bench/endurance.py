@@ -1,19 +1,26 @@
-"""A long lesson in one tab: thousands of numbers typed, and pages turned, with the tab's memory before and after."""
+"""A long lesson in one tab: thousands of numbers typed, and pages turned, with the tab's memory before and after.
 
+The browser tool keeps what each page fetched in the memory of that page's process, and would be measured with it. So
+the tab is one that the tool does not know: it is opened and asked through the browser's own session.
+"""
+
+import json
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
+from typing import Any
 
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, CDPSession
 
-from build_tools.bench import tab_memory, visits
-from build_tools.bench.pages import calculators_on
+from build_tools.bench import tab_memory
 
 RECALCULATIONS = 10_000
 PAGE_CHANGES = 200
-SETTLING_MS = 5000
+LONGEST_SECONDS = 600
+SETTLING_SECONDS = 5
 """Time in which the page finishes what it puts off while somebody types."""
-_TYPE = """async ([id, times]) => {
+_TYPE = """(async (id, times) => {
+  await watch.first;
   const box = document.getElementById(id);
   const question = { calculator: id.split("-")[0], only: "numbers" };
   for (let done = 0; done < times; done += 2) {
@@ -21,7 +28,14 @@ _TYPE = """async ([id, times]) => {
     box.dispatchEvent(new Event("input", { bubbles: true }));
     await engine.ask("bench", question); // this one is answered after the box's own
   }
-}"""
+})"""
+_TURN = """(async (pages, times) => {
+  for (let done = 1; done <= times; done += 1) {
+    const [name, key] = pages[done % pages.length];
+    document.querySelector(`nav a[href$="${name}"]`).click();
+    do await new Promise((resolve) => setTimeout(resolve, 20)); while (!watch.answered(key));
+  }
+})"""
 
 
 @dataclass(frozen=True)
@@ -33,21 +47,75 @@ class Endured:
     turned: float | None = None
 
 
-def lesson(browser: Browser, site: Path, address: str, page_names: Sequence[str], box: str) -> Endured:
-    """Open the first page, type into the box with this id, then turn to and fro between the pages."""
-    first, *_ = page_names
-    with visits.visit(browser) as page:
-        visits.first_answer(page, address + first, calculators_on(site / first))
-        fresh = _memory(browser, page)
-        page.evaluate(_TYPE, [box, RECALCULATIONS])
-        recalculated = _memory(browser, page)
-        for number in range(1, PAGE_CHANGES + 1):
-            name = page_names[number % len(page_names)]
-            visits.first_answer_of_next_page(page, name, calculators_on(site / name))
-        return Endured(fresh, recalculated, _memory(browser, page))
+class _Tab:
+    """A tab of the browser's own, outside every context of the browser tool."""
+
+    def __init__(self, browser: Browser, address: str) -> None:
+        self.session: CDPSession = browser.new_browser_cdp_session()
+        self.answers: dict[int, dict[str, Any]] = {}
+        self.session.on("Target.receivedMessageFromTarget", self._hear)
+        self.target = self.session.send("Target.createTarget", {"url": address})["targetId"]
+        self.line = self.session.send("Target.attachToTarget", {"targetId": self.target})["sessionId"]
+        self.asked = 0
+        while not self._is_watched():
+            time.sleep(0.05)
+
+    def _is_watched(self) -> bool:
+        try:
+            answer = self.ask("Runtime.evaluate", expression="Boolean(window.watch)")
+        except RuntimeError:  # the empty page has just been left
+            return False
+        return bool(answer["result"]["value"])
+
+    def _hear(self, event: dict[str, Any]) -> None:
+        message = json.loads(event["message"])
+        self.answers[message.get("id", 0)] = message
+
+    def ask(self, method: str, **parameters: Any) -> dict[str, Any]:
+        self.asked += 1
+        message = json.dumps({"id": self.asked, "method": method, "params": parameters})
+        self.session.send("Target.sendMessageToTarget", {"sessionId": self.line, "message": message})
+        end = time.monotonic() + LONGEST_SECONDS
+        while self.asked not in self.answers:
+            if time.monotonic() > end:
+                raise TimeoutError(f"no answer to {method}")
+            time.sleep(0.05)
+            self.session.send("Browser.getVersion")  # what has come meanwhile is heard while waiting for this
+        answer = self.answers.pop(self.asked)
+        problem = answer.get("error") or answer["result"].get("exceptionDetails")
+        if problem:
+            raise RuntimeError(json.dumps(problem))
+        result: dict[str, Any] = answer["result"]
+        return result
+
+    def run(self, function: str, *values: object) -> None:
+        call = f"{function}({', '.join(json.dumps(value) for value in values)})"
+        self.ask("Runtime.evaluate", expression=call, awaitPromise=True)
+
+    def close(self) -> None:
+        self.session.send("Target.closeTarget", {"targetId": self.target})
+        self.session.detach()
 
 
-def _memory(browser: Browser, page: Page) -> float | None:
-    page.wait_for_timeout(SETTLING_MS)
-    page.context.new_cdp_session(page).send("HeapProfiler.collectGarbage")
+def lesson(browser: Browser, address: str, pages: Sequence[tuple[str, str]], box: str) -> Endured:
+    """Open the first page, type into the box with this id, then turn to and fro between the pages.
+
+    pages: the name of each, and the key of a calculator that only it has.
+    Raises RuntimeError for what goes wrong in the page, TimeoutError if it takes too long.
+    """
+    tab = _Tab(browser, address + pages[0][0])
+    try:
+        tab.run(_TYPE, box, 0)
+        fresh = _memory(browser, tab)
+        tab.run(_TYPE, box, RECALCULATIONS)
+        recalculated = _memory(browser, tab)
+        tab.run(_TURN, list(pages), PAGE_CHANGES)
+        return Endured(fresh, recalculated, _memory(browser, tab))
+    finally:
+        tab.close()
+
+
+def _memory(browser: Browser, tab: _Tab) -> float | None:
+    time.sleep(SETTLING_SECONDS)
+    tab.ask("HeapProfiler.collectGarbage")
     return tab_memory.of_page(browser)

@@ -90,8 +90,8 @@ def _memory(run: Run) -> list[Figure]:
 
 def _endured(endured: endurance.Endured) -> Iterator[Figure]:
     typed, turned = f"{endurance.RECALCULATIONS} recalculations", f"{endurance.PAGE_CHANGES} page changes more"
-    yield Figure(f"memory after {typed}, by before", "MB", endured.recalculated, endured.fresh, STABLE)
-    yield Figure(f"memory after {turned}, by before", "MB", endured.turned, endured.recalculated, STABLE)
+    yield Figure(f"memory after {typed}, by a fresh tab", "MB", endured.recalculated, endured.fresh, STABLE)
+    yield Figure(f"memory after {turned}, by a fresh tab", "MB", endured.turned, endured.fresh, STABLE)
 
 
 def _sizes(run: Run) -> list[Figure]:

@@ -18,6 +18,7 @@ from build_tools.local_server import serving
 PAGE = "inclined-plane.html"
 BOX = "ramp-R"
 NEXT_PAGE = "lever.html"
+LESSON = ((PAGE, "ramp"), (NEXT_PAGE, "lever"))
 SETTLING_MS = 3000
 """Time after the first answer in which a page may finish what it has put off, before its memory is read."""
 
@@ -75,7 +76,7 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
             _visit_all(browser, run, home)
         say("A long lesson")
         tab_memory.wait_until_gone(browser)
-        run.endured = endurance.lesson(browser, sites.ours, f"{home}{sites.ours.name}/", (PAGE, NEXT_PAGE), BOX)
+        run.endured = endurance.lesson(browser, f"{home}{sites.ours.name}/", LESSON, BOX)
         browser.close()
         for name, program in others.found().items():
             run.others[name] = others.FirstAnswers()

@@ -54,6 +54,7 @@
   }
 
   function noteAnswer(request, answer, typedSoFar) {
+    if (!answer.fields) return; // working or pictures, which come after the numbers
     if (!told.has(request.calculator)) {
       told.add(request.calculator);
       const start = began;
@@ -111,6 +112,7 @@
 
   window.watch = {
     first,
+    answered: (calculator) => told.has(calculator),
     startTyping() {
       keys = [];
       longestGap = 0;
