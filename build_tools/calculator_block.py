@@ -91,7 +91,7 @@ class CalculatorBlock(Block):
         for symbol in self.options["given"]:
             if symbol not in symbols:
                 raise CalculatorBlockError(f"{key!r} has no box {symbol!r}. It has: {', '.join(symbols)}.")
-        self.first, self.under = not self.tracker, bool(self.tracker) or parent.find("h2") is not None
+        self.under = bool(self.tracker) or parent.find("h2") is not None
         self.tracker[key] = True
         return True
 
@@ -102,12 +102,12 @@ class CalculatorBlock(Block):
     def on_end(self, block: etree.Element) -> None:
         """Fill in the sheet. Its heading is a real element, so that tables of contents find it.
 
-        A sheet that opens its page is a part of it. The others stand under a heading of the page's own.
+        A machine's page opens with its sheet. The others stand under a heading of the page's own.
         """
         number = self.options["sheet"]
         rank = 3 if self.under else 2
         before, after = sheet_html(
-            self.argument, self.options["units"], self.options["levels"], self.options["given"], rank + 1, self.first
+            self.argument, self.options["units"], self.options["levels"], self.options["given"], rank + 1
         ).split(HEADING_PLACE)
         title = calc.describe(self.argument)["title"]
         block.text = AtomicString(self.md.htmlStash.store(before))
@@ -132,21 +132,16 @@ def box_symbols(described: Mapping[str, Any]) -> list[str]:
 
 
 def sheet_html(
-    key: str,
-    units: str,
-    levels: tuple[int, ...] = (),
-    given: Mapping[str, str] | None = None,
-    rank: int = 3,
-    first: bool = True,
+    key: str, units: str, levels: tuple[int, ...] = (), given: Mapping[str, str] | None = None, rank: int = 3
 ) -> str:
     """The sheet of calculator ``key`` as HTML, answered for its example with ``given`` laid over it.
 
-    ``rank`` is that of the headings inside, one below the sheet's own. Only a page's ``first`` sheet brings its narrow
-    drawings along; those of the others are drawn when somebody needs them.
+    ``rank`` is that of the headings inside, one below the sheet's own. Only a sheet that opens its page brings its
+    narrow drawings along; those of the others are drawn when somebody needs them.
     """
     described = calc.describe(key)
     request = calc.example(key, units)
-    request = {**request, "given": {**request["given"], **(given or {})}, "draw": "both" if first else "wide"}
+    request = {**request, "given": {**request["given"], **(given or {})}, "draw": "both" if rank == 3 else "wide"}
     answer = calc.answer(request)
     deep = [
         {"number": number, "name": name, "open": number in levels}

@@ -124,8 +124,8 @@ def test_a_load_goes_along_the_floor_by_two_machines_that_each_open(afresh: Page
     expect(card).to_contain_text("Its load stands for the rope’s pull.")
     links = [link.get_attribute("href") or "" for link in row.locator("a.lead").all()]
     assert [re.sub(r"#c=([\w-]+)&.*", r"#\1", link) for link in links] == [
-        "wheel-and-axle.html#windlass",
-        "inclined-plane.html#level-drag",
+        "more-wheels.html#windlass",
+        "more-ramps.html#level-drag",
     ]
     # Without its rating sideways the anchor may not be pulled so, whatever may hang from it.
     answered(page, lambda: page.locator('.p-kind[data-kind="anchor"] [name=side]').last.fill(""))
