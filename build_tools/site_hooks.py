@@ -124,7 +124,7 @@ _SPACE = re.compile(r"(<(script|style|pre|textarea)\b.*?</\2>)|[ \t]*\n\s*", re.
 
 
 def without_indentation(html: str) -> str:
-    """The page without the empty lines and indents of its templates, 3 kB of each page; what keeps its spaces keeps them."""
+    """The page without the empty lines and indents of its templates, 3 kB a page. What shows its spaces keeps them."""
     return _SPACE.sub(lambda found: found[1] or "\n", html)
 
 

@@ -71,7 +71,7 @@ function followPointer() {
   const pointer =
     document.getElementById(`${calculator || place}-sheet`) ??
     document.getElementById(place ?? "")?.querySelector(":scope > a[id$=-sheet]");
-  if (pointer instanceof HTMLAnchorElement) location.replace(pointer.href.replace(/#.*/, location.hash));
+  if (pointer instanceof HTMLAnchorElement) location.replace(pointer.href.split("#")[0] + location.hash);
 }
 
 addEventListener("hashchange", followPointer);
