@@ -91,7 +91,7 @@ class CalculatorBlock(Block):
         for symbol in self.options["given"]:
             if symbol not in symbols:
                 raise CalculatorBlockError(f"{key!r} has no box {symbol!r}. It has: {', '.join(symbols)}.")
-        self.under = bool(self.tracker)
+        self.under = bool(self.tracker) or parent.find("h2") is not None
         self.tracker[key] = True
         return True
 
@@ -102,7 +102,7 @@ class CalculatorBlock(Block):
     def on_end(self, block: etree.Element) -> None:
         """Fill in the sheet. Its heading is a real element, so that tables of contents find it.
 
-        A page opens with its first sheet. The others stand under a heading of the page's own.
+        A machine's page opens with its sheet. The others stand under a heading of the page's own.
         """
         number = self.options["sheet"]
         rank = 3 if self.under else 2
@@ -136,8 +136,8 @@ def sheet_html(
 ) -> str:
     """The sheet of calculator ``key`` as HTML, answered for its example with ``given`` laid over it.
 
-    ``rank`` is that of the headings inside, one below the sheet's own. Only a page's first sheet brings its narrow
-    drawings along; those of the others are drawn when somebody needs them.
+    ``rank`` is that of the headings inside, one below the sheet's own. Only a sheet that opens its page brings its
+    narrow drawings along; those of the others are drawn when somebody needs them.
     """
     described = calc.describe(key)
     request = calc.example(key, units)

@@ -20,8 +20,9 @@ from pymdownx.blocks.block import Block
 import calc
 from build_tools.shop_objects import SYSTEMS, ShopObject, of_page, shop_objects
 from build_tools.shop_pictures import picture
-from build_tools.stated_numbers import facts
+from build_tools.stated_numbers import facts, sheet_places
 
+DOCS = Path(__file__).parents[1] / "docs"
 MARKS = {"common-practice": "common practice, no source", "computed": "computed with usual friction"}
 
 _templates = jinja2.Environment(
@@ -82,7 +83,8 @@ def cards_html(page: str) -> str:
 
 def links(thing: ShopObject) -> dict[str, str]:
     """The address of the sheet with the card's numbers in each system of units, relative to any page of the site."""
-    return {units: f"{thing.page}.html#{calc.answer(thing.request(units))['link']}" for units in SYSTEMS}
+    page = sheet_places(DOCS)[thing.calculator][0].removesuffix(".md")
+    return {units: f"{page}.html#{calc.answer(thing.request(units))['link']}" for units in SYSTEMS}
 
 
 def figures(thing: ShopObject) -> list[dict[str, str]]:

@@ -97,7 +97,7 @@ def _leading_on(html: str, page: Page) -> str:
 
 def on_post_page(output: str, page: Page, config: MkDocsConfig, **_: Any) -> str:
     """Complete the leads of the finished page; give it its policy, and the mark of the build that scripts compare."""
-    output = theme_later(_leading_on(output, page))
+    output = without_indentation(theme_later(_leading_on(output, page)))
     mark = _mark(Path(config.config_file_path).parent, config.extra["edition"])
     output = build_mark.in_addresses(output, mark)
     return with_policy(output.replace("</head>", f'<meta name="build" content="{mark}"></head>', 1))
@@ -118,6 +118,14 @@ def theme_later(html: str) -> str:
     if len(themes) != 2:
         raise PluginError(f"The theme's scripts are not where they used to be: {themes}")
     return _LATER.sub(rf'<script src="\1" data-theme="{" ".join(themes)}"', _THEMES.sub("", html))
+
+
+_SPACE = re.compile(r"(<(script|style|pre|textarea)\b.*?</\2>)|[ \t]*\n\s*", re.S)
+
+
+def without_indentation(html: str) -> str:
+    """The page without the empty lines and indents of its templates, 3 kB a page. What shows its spaces keeps them."""
+    return _SPACE.sub(lambda found: found[1] or "\n", html)
 
 
 @cache

@@ -101,7 +101,7 @@ class StatedNumber(InlineProcessor):
         if key not in places:
             raise StatedNumberError(f"No page has a sheet for {key!r}.")
         page, number = places[key]
-        words, level = given.pop("words", f"sheet {number}"), given.pop("level", "")
+        words, level = given.pop("words", f"sheet\u00a0{number}"), given.pop("level", "")
         place = filled_in(key, given, level) if given else f"{key}-title"
         address = f"{page.removesuffix('.md')}.html#{place}"
         # as raw HTML: MkDocs would look for a heading of that name

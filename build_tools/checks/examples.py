@@ -162,7 +162,7 @@ def request_for(part: Mapping[str, Any], example: Example, known: Mapping[str, f
     given = {}
     for symbol, rule in part["given"].items():
         formula, _, unit = (word.strip() for word in rule.partition("|"))
-        given[symbol] = f"{evaluate(parse(formula), plain)!r} {unit}".strip()
+        given[symbol] = f"{evaluate(parse(formula), plain):.15g} {unit}".strip()
     return {"calculator": part["calculator"], "given": given, "choices": part.get("choices", {}), "units": "si"}
 
 

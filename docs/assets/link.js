@@ -61,6 +61,22 @@ const sheetLink = (() => {
   return { VERSION, read, write, fragmentOf };
 })();
 
+/**
+ * A sheet that moved to a second page left a pointer on its first, `<a id="KEY-sheet">` in a list item with the id of its
+ * section. An old link to sheet, title or section goes on from there, whole.
+ */
+function followPointer() {
+  const { calculator } = sheetLink.read(location.hash, []);
+  const [, place] = /^#([\w-]+?)(?:-title|-sheet)?$/.exec(location.hash) ?? [];
+  const pointer =
+    document.getElementById(`${calculator || place}-sheet`) ??
+    document.getElementById(place ?? "")?.querySelector(":scope > a[id$=-sheet]");
+  if (pointer instanceof HTMLAnchorElement) location.replace(pointer.href.split("#")[0] + location.hash);
+}
+
+addEventListener("hashchange", followPointer);
+followPointer();
+
 /** Fetches a script beside this one that few readers need, once. @type {(name: "share" | "big") => Promise<void>} */
 const fetched = (() => {
   const own = /** @type {HTMLScriptElement} */ (document.currentScript).src;

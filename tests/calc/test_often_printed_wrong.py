@@ -139,7 +139,7 @@ def test_k13_scale_zero_block_and_cart_are_not_forgotten() -> None:
     assert v["E"] / LBF == pytest.approx(206 / 4)
     cart = values("cart-ramp", R="50", w="25", L="96", h="24", C="0")
     assert cart["eta"] == pytest.approx(50 / 75)
-    assert "efficiency here counts the load only" in page("inclined-plane")
+    assert "efficiency here counts the load only" in page("more-ramps")
     assert "Zero the scale in the position in which you pull." in page("inclined-plane")
 
 

@@ -20,5 +20,9 @@ DOCS = Path(__file__).parents[2] / "docs"
 WITH_SHEETS = tuple(name for name in PAGES if "\n/// calculator |" in (DOCS / f"{name}.md").read_text("utf-8"))
 """The pages with calculators on them."""
 
-MACHINES = tuple(name for name in WITH_SHEETS if name not in ("measures", "work-and-power", "same-work", "plank"))
+FURTHER = tuple(name for name in WITH_SHEETS if name.startswith("more-"))
+"""The pages that go on from a machine's own."""
+
+_OTHERS = ("measures", "work-and-power", "same-work", "plank")
+MACHINES = tuple(name for name in WITH_SHEETS if name not in (*FURTHER, *_OTHERS))
 """The pages about machines, the compound one among them."""

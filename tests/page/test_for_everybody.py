@@ -64,7 +64,13 @@ def test_focus_can_be_seen(page: Page, file_url: str):
 
 @pytest.mark.parametrize(
     ("name", "scheme"),
-    [*((name, "light") for name in PAGES), ("index", "dark"), ("lever", "dark"), ("compound", "dark")],
+    [
+        *((name, "light") for name in PAGES),
+        ("index", "dark"),
+        ("lever", "dark"),
+        ("more-levers", "dark"),
+        ("compound", "dark"),
+    ],
 )
 def test_axe_finds_nothing(browser: Browser, file_url: str, name: str, scheme: str):
     for width in (1366, 390) if scheme == "light" else (1366,):
@@ -228,7 +234,7 @@ def test_every_printed_sheet_fits_one_page(browser: Browser, http_url: str, name
 
 
 def test_paper_keeps_its_words_at_ten_points(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "screw.html", "screw-with-friction")  # the longest
+    sheet = open_sheet(file_url + "more-screws.html", "screw-with-friction")  # the longest
     sheet.page.emulate_media(media="print")
     sizes = sheet.part(":is(label, p, th, td, input, output, .formula math)").evaluate_all(
         "them => them.filter(it => it.checkVisibility()).map(it => parseFloat(getComputedStyle(it).fontSize))"

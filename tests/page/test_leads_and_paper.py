@@ -25,7 +25,7 @@ RAMP = "One turn of the thread as a ramp, pushed level"
         ("screw", "screw"),
         ("screw", "wrap-test"),
         ("lever", "lever"),
-        ("inclined-plane", "cart-ramp"),
+        ("more-ramps", "cart-ramp"),
         ("wedge", "wedge"),
     ],
 )
@@ -76,7 +76,7 @@ def test_a_lead_goes_to_its_sheet_and_not_to_the_page_s_top_under_any_path(
 
 
 def test_a_lead_on_the_same_page_can_be_taken_twice(page: Page, file_url: str) -> None:
-    page.goto(file_url + "inclined-plane.html")
+    page.goto(file_url + "more-ramps.html")
     until(page, "engine.state === 'ready'", SLOW)
     lead = page.get_by_role("link", name="The shortest ramp for this cart")
     for _ in range(2):

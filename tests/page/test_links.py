@@ -151,7 +151,7 @@ def test_an_old_link_opens_its_practice_set_from_the_title_page(page: Page, file
 
 
 @pytest.mark.browser
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.text(st.characters(exclude_categories=("Cs",)), max_size=60))
 def test_page_and_calc_read_a_link_alike(linked_page: Page, text: str) -> None:
     fragment = "c=lever&class=2&R=" + text

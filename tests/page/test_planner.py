@@ -97,7 +97,7 @@ def test_from_a_task_to_a_card_and_on_to_the_calculator(afresh: Page) -> None:
     expect(card.locator("svg")).to_be_visible()
     expect(card).to_contain_text("Stand uphill or beside it, never below.")
     link = best.locator("a.lead").get_attribute("href") or ""
-    assert re.match(r"inclined-plane\.html#c=cart-ramp&", link)
+    assert re.match(r"more-ramps\.html#c=cart-ramp&", link)
     page.locator("[data-act=close]").click()
     expect(card).to_be_empty()
     other = page.context.new_page()
@@ -124,8 +124,8 @@ def test_a_load_goes_along_the_floor_by_two_machines_that_each_open(afresh: Page
     expect(card).to_contain_text("Its load stands for the rope’s pull.")
     links = [link.get_attribute("href") or "" for link in row.locator("a.lead").all()]
     assert [re.sub(r"#c=([\w-]+)&.*", r"#\1", link) for link in links] == [
-        "wheel-and-axle.html#windlass",
-        "inclined-plane.html#level-drag",
+        "more-wheels.html#windlass",
+        "more-ramps.html#level-drag",
     ]
     # Without its rating sideways the anchor may not be pulled so, whatever may hang from it.
     answered(page, lambda: page.locator('.p-kind[data-kind="anchor"] [name=side]').last.fill(""))

@@ -11,7 +11,7 @@ def lines(sheet):
 
 
 def test_the_next_row_appears_when_the_last_one_is_used(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "lever.html", "loaded-bar")
+    sheet = open_sheet(file_url + "more-levers.html", "loaded-bar")
     expect(lines(sheet)).to_have_count(2)
     sheet.fill(F_2="10")
     expect(lines(sheet)).to_have_count(3)
@@ -24,7 +24,7 @@ def test_the_next_row_appears_when_the_last_one_is_used(open_sheet, file_url: st
 
 
 def test_a_wrong_box_in_a_row_says_so_under_its_line(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "lever.html", "loaded-bar")
+    sheet = open_sheet(file_url + "more-levers.html", "loaded-bar")
     sheet.fill(F_1="40 kg")
     expect(sheet.row("F_1").locator(".q-error")).to_be_visible()
     box, words = sheet.box("F_1").bounding_box(), sheet.row("F_1").locator(".q-error").bounding_box()
