@@ -39,8 +39,12 @@ def shown(value: float, digits: int = 3) -> str:
 
 
 def to_places(value: float, places: int) -> str:
-    """A number to so many decimals, half away from zero, never '-0'."""
-    text = f"{_round(Decimal(f'{value:.11e}'), -places):.{max(places, 0)}f}"
+    """A number to so many decimals, half away from zero, never '-0'.
+
+    It is first taken to 12 figures, or to as many as the decimals need: a figure that is shown is the number's own.
+    """
+    figures = max(12, Decimal(value).adjusted() + places + 1)
+    text = f"{_round(Decimal(f'{value:.{figures - 1}e}'), -places):.{max(places, 0)}f}"
     return text.lstrip("-") if float(text) == 0 else text
 
 

@@ -21,6 +21,9 @@ from calc.units import PER_INCH, Kind, factor, from_unit, measures, same_dimensi
 LONGEST = 60
 MOST_DOUBT = 1e12
 """Of a doubt beside its value, or beside one SI unit: the square of a much larger one is no number any more."""
+LEAST = 1e-30
+"""The smallest number in a box but zero: nothing is measured so finely, and products of much smaller ones lose their
+figures at the end of a computer's numbers."""
 _SIGNS = str.maketrans(
     {"’": "'", "‘": "'", "′": "'", "´": "'", "“": '"', "”": '"', "″": '"', "−": "-", "–": "-", "‐": "-", "‑": "-"}
     | dict.fromkeys("\xa0\u2009\u202f\u2007\t\r\n", " ")
@@ -183,13 +186,17 @@ def _checked(value: float, text: str, unit: str, resolution: float, echo: str = 
 
 
 def _number(match: re.Match[str]) -> float:
-    """The value of a matched number. Raises Refused for a bad fraction or an overflow."""
-    sign = -1.0 if match["sign"] else 1.0
-    if match["decimal"]:
-        value = float(match["decimal"].replace(",", ""))
-        if not math.isfinite(value):
-            raise Refused("e-big")
-        return sign * value
+    """The value of a matched number. Raises Refused for a bad fraction, an overflow, or next to nothing."""
+    size = _fraction(match) if not match["decimal"] else float(match["decimal"].replace(",", ""))
+    if not math.isfinite(size):
+        raise Refused("e-big")
+    if size < LEAST and re.search("[1-9]", re.split("[eE/]", match[0])[0]):
+        raise Refused("e-small")
+    return -size if match["sign"] else size
+
+
+def _fraction(match: re.Match[str]) -> float:
+    """The size of a matched fraction or mixed number."""
     whole, top, bottom = (
         (match["whole"], match["top"], match["bottom"]) if match["whole"] else ("0", match["ntop"], match["nbottom"])
     )
@@ -202,7 +209,7 @@ def _number(match: re.Match[str]) -> float:
         rest = better % 1
         raise Refused("e-frac1", x=match[0].strip(), better=f"{mixed}-{rest}" if rest else mixed)
     try:
-        return sign * float(int(whole) + part)
+        return float(int(whole) + part)
     except OverflowError as problem:
         raise Refused("e-big") from problem
 

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from calc.figures import plain
 from calc.lab.scale import POSITIONS, SCALE_UNITS, Instruments
 from calc.measure import read, shortened
 from calc.messages import Message, Refused, message
-from calc.units import KINDS
+from calc.units import KINDS, factor
 
 DEFAULTS: Mapping[str, Mapping[str, str]] = {
     "us": {"unit": "lbf", "division": "0.5", "capacity": "50", "tape": "1/8", "calliper": "1/64"},
@@ -57,8 +58,18 @@ def instruments(given: Any, system: str) -> tuple[Instruments, dict[str, Message
                 value = read(text, KINDS["ratio"], LABELS[name], "", system).nominal * sizes[name]
             if value < 0 or (value == 0 and name in ("division", "tape", "calliper")):
                 raise Refused("e-zero" if value == 0 else "e-neg", name=LABELS[name])
+            within(value, "length" if name in ("tape", "calliper") else "force", LABELS[name], unit, system)
         except Refused as refused:
             errors[name] = refused.message
             continue
         sizes_read[name] = value
     return replace(Instruments(unit=unit, position=position), **sizes_read), errors
+
+
+def within(value: float, kind: str, name: str, scale_unit: str, system: str) -> None:
+    """Refuses a size (SI, a force or a length) beyond what a box of its kind takes: sums with it must stay numbers."""
+    unit = scale_unit if kind == "force" else "in" if system == "us" else "mm"
+    high = KINDS[kind].high
+    if value > high * (1 + 1e-9):
+        most = high / (SCALE_UNITS[unit] if kind == "force" else factor(unit))
+        raise Refused("e-range", name=name, a="0", b=f"{plain(most, 4)} {unit}")

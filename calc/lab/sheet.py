@@ -15,7 +15,7 @@ from typing import Any
 
 from calc.lab import files, prediction, shown, trial_plots
 from calc.lab.cells import Cells, read_rows, unit_of
-from calc.lab.instruments import DEFAULTS, LABELS, instruments
+from calc.lab.instruments import DEFAULTS, LABELS, instruments, within
 from calc.lab.judge import Judged, judge, slope_of
 from calc.lab.plan import LABS, Column, Lab
 from calc.lab.scale import POSITIONS, SCALE_UNITS, Instruments
@@ -119,6 +119,7 @@ def read_sheet(lab: Lab, request: Mapping[str, Any]) -> Sheet:
             pull = read(tare, KINDS["ratio"], "Tare", "", sheet.system).nominal
             if pull < 0:
                 raise Refused("e-neg", name="Holding the empty bar")
+            within(pull * SCALE_UNITS[tools.unit], "force", "Holding the empty bar", tools.unit, sheet.system)
             sheet.tare = pull * SCALE_UNITS[tools.unit]
         except Refused as refused:
             sheet.errors["once"]["tare"] = refused.message

@@ -95,6 +95,16 @@ def test_a_doubt_beyond_the_twelfth_figure_is_none(value: float, u: float, text:
     assert with_doubt(value, u) == text
 
 
+@pytest.mark.parametrize("value", [89.99967914363472, 38000.00000066612, 123456789012.34, 0.512345678901234])
+@pytest.mark.parametrize("u", [3.2e-10, 2.95e-7, 1.5e-12 * 90])
+def test_each_figure_beside_a_doubt_is_the_numbers_own(value: float, u: float) -> None:
+    """Against the float's exact value in Python's decimal, rounded there."""
+    text, doubt = with_doubt(value, u)
+    exact = Decimal(value).quantize(Decimal(text), ROUND_HALF_UP)
+    assert doubt == "0" or Decimal(text) == exact
+    assert Decimal(to_places(value, 1)) == Decimal(value).quantize(Decimal("0.1"), ROUND_HALF_UP)
+
+
 def test_a_small_negative_number_never_shows_as_minus_zero() -> None:
     assert to_places(-0.004, 2) == "0.00"
     assert plain(0.1) == "0.1"

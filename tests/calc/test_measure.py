@@ -172,6 +172,13 @@ def test_a_doubt_or_an_exponent_beyond_all_measure_is_refused(text: str) -> None
     assert refusal(text, "ratio", "") in ("e-big", "e-pm")
 
 
+@pytest.mark.parametrize("text", ["5e-324", "9e-249 %", "-1e-31", "1e-9999", "1/" + "9" * 50, "0." + "0" * 40 + "1"])
+def test_a_number_next_to_nothing_is_refused_and_a_nought_is_not(text: str) -> None:
+    assert {refusal(text, kind, "") for kind in ("ratio", "efficiency")} == {"e-small"}
+    assert read("0e-9999", KINDS["ratio"], "Box", "").nominal == read("0/7", KINDS["ratio"], "Box", "").nominal == 0
+    assert read("1e-30", KINDS["ratio"], "Box", "").nominal == 1e-30
+
+
 @pytest.mark.parametrize(
     ("text", "want"), [("1:4", 14.0362), ("1 in 4", 14.0362), ("25 %", 14.0362), ("0.5 rad", 28.6479)]
 )

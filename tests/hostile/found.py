@@ -25,6 +25,14 @@ def _wedge(length: str) -> Request:
     return calc.example("wedge-with-friction") | {"given": given, "choices": choices, "draw": "both"}
 
 
+def _path(**given: str) -> Request:
+    return calc.example("work-and-power") | {"given": {"F": "65", "d": "1.2", "t": "5", **given}}
+
+
+def _wrapped(**given: str) -> Request:
+    return calc.example("wrap-test", "si") | {"given": given}
+
+
 def _predicted(key: str, symbol: str, text: str) -> Request:
     return calc.example(key) | {"hide": [symbol], "predicted": {symbol: {"text": text, "units": "us"}}}
 
@@ -52,5 +60,11 @@ FOUND: list[tuple[str, Callable[[], Request]]] = [
     ("a scale as wrong as a number can be", lambda: _lab(tools={"unit": "lbf", "accuracy": 1e308})),
     ("a long wedge with a doubt in its label", lambda: _wedge("9000 ± 0.1")),
     ("a predicted angle with sixty zeros", lambda: _predicted("ramp", "theta", "1e60")),
+    ("a hook heavier than a number can be", lambda: _lab(tools={"hook": 1e308, "position": "up"})),
+    ("a bar held up by more than a number can be", lambda: _lab(record="lever-lab", tare="1e308")),
+    ("work next to nothing", lambda: _path(W="5e-324")),
+    ("so little work that no float has its angle", lambda: _path(W="1e-29")),
+    ("a force next to nothing along the path", lambda: _path(F_d="9e-249")),
+    ("a doubt in the thirteenth figure", lambda: _wrapped(B="0.28", H="50000 ± 0.1", d="25")),
     ("a card of a load like a feather", lambda: {"plan": {"R": "0.06 lbf", "h": "0.024 in"}, "kit": KIT, "card": 10}),
 ]

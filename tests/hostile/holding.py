@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 import uncertainties
@@ -25,6 +25,8 @@ from tests.hostile.fragments import fragments, marks
 LARGEST = 4_000_000
 """Characters of an answer, however it was asked: more would make a school's tablet stop."""
 PUT_BACK = 1e-6
+LAST_BITS = 1e-14
+"""The share of a value beside it in which the sides may cross, where no float puts them nearer."""
 _PLAIN = re.compile(r"-?\d+(?:\.\d+)?")
 _NO_NUMBER = re.compile(r"(?<![A-Za-z])(?:nan|inf|None)(?![A-Za-z])")
 
@@ -76,7 +78,8 @@ def put_back(request: dict[str, Any], answer: dict[str, Any]) -> None:
             left, right = parse_equation(step.relation.text)
             a, b = evaluate(left, values), evaluate(right, values)
             size = max(_size(left, values), _size(right, values))
-            assert abs(a - b) <= PUT_BACK * size, (step.relation.text, step.symbol, values)
+            near = abs(a - b) <= PUT_BACK * size or crosses(step.relation.text, step.symbol, values)
+            assert near, (step.relation.text, step.symbol, values)
     for symbol, entry in answer["values"].items():
         best = findings.best(symbol)
         assert best is not None
@@ -84,6 +87,28 @@ def put_back(request: dict[str, Any], answer: dict[str, Any]) -> None:
     for symbol, box in answer["fields"].items():
         if box["state"] == "computed" and symbol in answer["values"]:
             shows(box["shown"], box["unit"], answer["values"][symbol]["si"], question.quantities[symbol])
+
+
+def crosses(equation: str, symbol: str, values: Mapping[str, float]) -> bool:
+    """Whether the difference of the sides goes through zero within the last bits of a value: no float comes nearer.
+
+    The angle to the path of a force whose part along it is 1e-29 of the force differs from 90 degrees by less than
+    floats beside it do from each other; no float puts that part back. ``calc.formula`` takes a cosine below 1e-15, and
+    a difference below 1e-14 of its terms, as nothing, so that the next float need not cross, but one so near must.
+    """
+    left, right = parse_equation(equation)
+
+    def difference(x: float) -> float:
+        beside = {**values, symbol: x}
+        return float(evaluate(left, beside) - evaluate(right, beside))
+
+    value = values[symbol]
+    try:
+        below, above = (difference(value * (1 + sign * LAST_BITS)) for sign in (-1, 1))
+    except (ValueError, ZeroDivisionError, OverflowError):
+        return False
+    opposite = min(below, above) < 0 < max(below, above)
+    return opposite and abs(difference(value)) <= max(abs(below), abs(above))  # at a pole the middle is higher
 
 
 def shows(shown: str, unit: str, value: float, quantity: Quantity) -> None:

@@ -11,6 +11,7 @@ the cases are others. A case that fails is named by its dice ("plans 4711"); wha
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -26,7 +27,7 @@ from tests.hostile import asked
 from tests.hostile.clean import known
 from tests.hostile.found import FOUND
 from tests.hostile.fragments import NotWellFormed, fragments, marks
-from tests.hostile.holding import answered
+from tests.hostile.holding import answered, crosses
 from tests.hostile.typed import MARKUP, Dice
 
 PART = 1000
@@ -161,6 +162,19 @@ def test_html5lib_reads_the_same_elements() -> None:
             assert seen - {"DOCUMENT_FRAGMENT", "tbody"} == {name for name, other in marks(fragment) if not other} - {
                 "tbody"
             }
+
+
+def test_a_value_beside_the_nearest_float_is_seen() -> None:
+    """The check that puts values back bites as near as floats lie: the right angle's is math.pi/2."""
+    values = {"F_d": 1e-29, "F": 65.0}
+    turned = math.pi / 2
+
+    def stands(gamma: float) -> bool:
+        return crosses("F_d = F*cos(gamma)", "gamma", {**values, "gamma": gamma})
+
+    assert stands(turned)
+    assert not any(stands(turned * (1 + sign * 1e-12)) for sign in (-1, 1))
+    assert not crosses("y = 1/(x - 1)", "x", {"y": 3.0, "x": 1.0 + 2e-16})  # the sides jump apart there
 
 
 def test_a_text_that_is_no_request_gets_the_key_message() -> None:

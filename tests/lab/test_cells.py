@@ -99,6 +99,25 @@ def test_boxes_above_the_table_are_told_kindly_too() -> None:
     assert all(error["text"].endswith(".") for error in answer["errors"])
 
 
+@pytest.mark.parametrize(
+    ("name", "text", "most"),
+    [("hook", "1e308", "20000 lbf"), ("accuracy", "1e5", "20000 lbf"), ("tape", "1e300", "12000 in")],
+)
+def test_an_instrument_heavier_or_longer_than_any_box_takes_is_refused(name: str, text: str, most: str) -> None:
+    (error,) = record("lever-lab", tools={"position": "up", name: text})["errors"]
+    assert (error["at"], error["name"]) == ("tools", name)
+    assert f"between 0 and {most}" in error["text"]
+
+
+@pytest.mark.parametrize(("unit", "most"), [("lbf", "20000 lbf"), ("kg", "9072 kg")])  # 20 000 lb are 9071.85 kg
+def test_a_bar_held_up_by_more_than_any_box_takes_is_refused(unit: str, most: str) -> None:
+    answer = record("lever-lab", tare="1e308", tools={"unit": unit, "division": "0.5"})
+    (error,) = answer["errors"]
+    assert (error["at"], error["name"]) == ("once", "tare")
+    assert f"between 0 and {most}" in error["text"]
+    assert "nan" not in json.dumps(answer)
+
+
 def test_an_unknown_lab_is_said() -> None:
     answer = calc.answer({"record": "no-lab"})
     assert "no-lab" in answer["errors"][0]["text"]
