@@ -183,7 +183,7 @@ def _in_its_box(unit: str | None, kind: Kind) -> str | None:
     return f"{unit}f" if kind.name == "force" and unit in ("lb", "oz") else unit
 
 
-def _checked(value: float, text: str, unit: str, resolution: float, echo: str = "", warning: str = "") -> Reading:
+def _checked(value: float, text: str, unit: str, resolution: float, echo: str, warning: str = "") -> Reading:
     if not math.isfinite(value) or not math.isfinite(resolution):  # a zero may stand before a huge exponent
         raise Refused("e-big")
     return Reading(value, text, unit, resolution, echo, warning)
@@ -223,7 +223,7 @@ def _last_digit(match: re.Match[str]) -> float:
 def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: str) -> Reading:
     feet_text, inch_text = match["feet"].strip(), match["inches"].strip()
     feet_match = _NUMBER.fullmatch(feet_text)
-    inch_match = _NUMBER.fullmatch(inch_text) if inch_text else None
+    inch_match = _NUMBER.fullmatch(inch_text)
     if not feet_match or (inch_text and not inch_match):
         if re.search(r"\d,\d", text):
             raise Refused("e-comma", better=text.replace(",", "."))
@@ -239,7 +239,7 @@ def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: st
     total = -size if feet_match["sign"] else size
     echo = read_as(total * factor("in"), None, system)
     if not inch_text and feet_match["decimal"] and "." in feet_text:
-        wrong = f"{int(size // 12)} ft {int(feet_text.partition('.')[2] or 0)} in"
+        wrong = f"{int(size / 12)} ft {int(feet_text.split('.')[1] or 0)} in"
         echo += f" That is {better}, not {wrong}." if wrong != better else ""
     unit = "in" if inch_match else "ft"
     if unit == box_unit and feet_match["decimal"] and "." not in feet_text:

@@ -127,6 +127,7 @@ LENGTHS = "in, ft, yd, mm, cm or m"
         ("-5 ft 14 in", "length", "in", "After feet, inches must be under 12. -5 ft 14 in is -6 ft 2 in."),
         ("5 9/8", "length", "in", "The fraction after a whole number must be less than 1. 5 9/8 would be 6-1/8."),
         ("-5 9/8 in", "length", "in", "The fraction after a whole number must be less than 1. -5 9/8 would be -6-1/8."),
+        ("5 19/8", "length", "in", "The fraction after a whole number must be less than 1. 5 19/8 would be 7-3/8."),
         ("5-8/8 in", "length", "in", "The fraction after a whole number must be less than 1. 5-8/8 would be 6."),
         ("5-28/8", "length", "in", "The fraction after a whole number must be less than 1. 5-28/8 would be 8-1/2."),
         ("3/0", "length", "in", "The bottom of a fraction cannot be zero. Write it like 3/4."),
