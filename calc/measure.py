@@ -121,7 +121,7 @@ def _read_plain(text: str, whole: str, kind: Kind, name: str, box_unit: str, sys
     if not text:
         raise Refused("e-empty", name=name)
     if kind.name in ("length", "pitch") and (feet := _FEET.match(text)) and re.search(r"\d", feet["feet"]):
-        return _feet(feet, text, whole, box_unit, system)
+        return _feet(feet, text, whole, kind, box_unit, system)
     if kind.name == "angle" and (slope := _SLOPE.match(text)):
         return _slope(slope, text, whole)
     match = _NUMBER.match(text)
@@ -220,7 +220,7 @@ def _last_digit(match: re.Match[str]) -> float:
     return float(f"5e{int(exponent or 0) - decimals - 1}")
 
 
-def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: str) -> Reading:
+def _feet(match: re.Match[str], text: str, whole: str, kind: Kind, box_unit: str, system: str) -> Reading:
     feet_text, inch_text = match["feet"].strip(), match["inches"].strip()
     feet_match = _NUMBER.fullmatch(feet_text)
     inch_match = _NUMBER.fullmatch(inch_text)
@@ -237,7 +237,7 @@ def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: st
     if inches >= 12:
         raise Refused("e-inch12", x=text, better=feet_match["sign"] + better)
     total = -size if feet_match["sign"] else size
-    echo = read_as(total * factor("in"), None, system)
+    echo = read_as(total * factor("in"), kind, system)
     if not inch_text and feet_match["decimal"] and "." in feet_text:
         wrong = f"{int(size / 12)} ft {int(feet_text.split('.')[1] or 0)} in"
         echo += f" That is {better}, not {wrong}." if wrong != better else ""
@@ -261,22 +261,17 @@ def _angle_echo(angle: float) -> str:
     return f"Read as a slope, rise over run: {plain(round(math.degrees(angle), 4))}°."
 
 
-def read_as(value: float, kind: Kind | None, system: str) -> str:
-    """The echo under a box: the value in both systems, 'Read as 96 in = 2.44 m.'"""
-    if kind is None or kind.name in ("length", "pitch"):
-        inches, metres = f"{plain(_six(value / factor('in')))} in", f"{plain(_six(value))} m"
-        if kind is not None and kind.name == "pitch":
-            metres = f"{plain(_six(value / factor('mm')))} mm"
-        return f"Read as {inches} = {metres}." if system == "us" else f"Read as {metres} = {inches}."
+def read_as(value: float, kind: Kind, system: str) -> str:
+    """The echo under a box: the value in both systems, 'Read as 96 in = 2.438 m.'"""
     if kind.us == kind.si:
         unit = kind.us
         space = "" if unit == "°" else " "
-        return f"Read as {plain(_six(value / factor(unit)))}{space}{unit}".rstrip() + "."
+        return f"Read as {plain(_four(value / factor(unit)))}{space}{unit}".rstrip() + "."
     here, there = (kind.us, kind.si) if system == "us" else (kind.si, kind.us)
-    return f"Read as {plain(_six(value / factor(here)))} {here} = {plain(_six(value / factor(there)))} {there}."
+    return f"Read as {plain(_four(value / factor(here)))} {here} = {plain(_four(value / factor(there)))} {there}."
 
 
-def _six(value: float) -> float:
+def _four(value: float) -> float:
     return float(f"{value:.4g}")
 
 

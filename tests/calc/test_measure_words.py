@@ -46,7 +46,7 @@ def refused(text: str, kind: str, box: str, system: str = "us") -> str:
             "us",
             "ft",
             INCH * 0.06,
-            "Read as 0.12 in = 0.003048 m. That is 0 ft 1/8 in, not 0 ft 1 in.",
+            "Read as 0.12 in = 3.048 mm. That is 0 ft 1/8 in, not 0 ft 1 in.",
         ),
         ("4 mm", "pitch", "in", "us", "mm", 0.0005, "Read as 0.1575 in = 4 mm."),
         ("4 mm", "pitch", "in", "si", "mm", 0.0005, "Read as 4 mm = 0.1575 in."),
