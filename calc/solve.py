@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from itertools import pairwise
+from types import SimpleNamespace
 from typing import Any
 
 import uncertainties
@@ -115,15 +116,8 @@ def reach(
     return set(known) | {step.symbol for step in plan(relations, frozenset(known), defaults)}
 
 
-class _UncertainMaths:
-    """The functions for uncertain numbers."""
-
-    def __init__(self) -> None:
-        for name in FUNCTIONS:
-            setattr(self, name, BEYOND_MATH.get(name) or getattr(umath, name))
-
-
-_UNCERTAIN_MATHS = _UncertainMaths()
+_UNCERTAIN_MATHS = SimpleNamespace(**{name: BEYOND_MATH.get(name) or getattr(umath, name) for name in FUNCTIONS})
+"""The functions for uncertain numbers."""
 
 
 def maths_for(values: Mapping[str, Any]) -> Any:
