@@ -90,6 +90,8 @@ def test_it_reads_as_it_would_be_written(equation: str, name: str, formula: str)
         ("a = -sin(x) + x", "x", 3),
         ("a = sind(b)", "b", 3),
         ("x*x = a", "x", 3),
+        ("a*x = b/(c + x)", "x", 3),
+        ("b/(c + x) = a*x", "x", 3),
         ("a = floor(b)", "b", NO_WAY),
         ("a = floor(b) + b", "b", NO_WAY),
         ("floor(b) + b = a", "b", NO_WAY),
