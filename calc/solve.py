@@ -116,8 +116,13 @@ def reach(
     return set(known) | {step.symbol for step in plan(relations, frozenset(known), defaults)}
 
 
-_UNCERTAIN_MATHS = SimpleNamespace(**{name: BEYOND_MATH.get(name) or getattr(umath, name) for name in FUNCTIONS})
-"""The functions for uncertain numbers."""
+def _also_uncertain(name: str) -> Callable[[Any], Any]:
+    """A function that takes uncertain numbers too; of a plain number it gives what it gives among plain ones."""
+    plain, uncertain = getattr(FLOAT_MATHS, name), BEYOND_MATH.get(name) or getattr(umath, name)
+    return lambda value: plain(value) if isinstance(value, float) else uncertain(value)
+
+
+_UNCERTAIN_MATHS = SimpleNamespace(**{name: _also_uncertain(name) for name in FUNCTIONS})
 
 
 def maths_for(values: Mapping[str, Any]) -> Any:

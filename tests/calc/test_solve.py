@@ -58,11 +58,12 @@ def test_a_default_is_assumed_only_where_nothing_else_moves() -> None:
 
 
 def test_a_failed_step_says_why_and_stops_only_what_needs_it() -> None:
-    relations = ("p = sqrt(a)", "q = 1/b", "r = exp(c)", "s = c*1e308", "t = 2*p", "u = 2*c")
-    solution = run(steps("a b c", *relations), {"a": -1.0, "b": 0.0, "c": 1000.0}, {})
-    assert solution.failed == {"p": "domain", "q": "domain", "r": "big", "s": "big"}
-    assert solution.values == {"a": -1, "b": 0, "c": 1000, "u": 2000}
-    assert [step.symbol for step in solution.steps] == ["u"]
+    relations = ("p = sqrt(a)", "q = 1/b", "r = exp(c)", "s = c*1e308", "t = 2*p", "u = 2*c", "a = x*x", "c = 10*y*y")
+    limits = dict.fromkeys("xy", Bounds(0, 31))
+    solution = run(steps("a b c", *relations), {"a": -1.0, "b": 0.0, "c": 1000.0}, limits)
+    assert solution.failed == {"p": "domain", "q": "domain", "r": "big", "s": "big", "x": "noroot"}
+    assert solution.values == {"a": -1, "b": 0, "c": 1000, "u": 2000, "y": 10}
+    assert [step.symbol for step in solution.steps] == ["u", "y"]
 
 
 def test_what_is_given_stays_as_it_was() -> None:
@@ -129,9 +130,18 @@ def test_a_doubt_is_carried_through_a_search(relation: str, y: float, root: floa
 
 def test_a_doubt_that_cancels_is_taken_away_and_another_is_kept() -> None:
     a = uncertainties.ufloat(3.0, 0.1)
-    assert run(steps("a", "b = a/a", "c = a + 1"), {"a": a}, {}).values["b"] == 1
-    kept = run(steps("a", "c = a + 1"), {"a": a}, {}).values["c"]
-    assert uncertainties.std_dev(kept) == pytest.approx(0.1)
+    found = run(steps("a", "b = a/a", "c = a + 1", "d = a*0", "e = sin(a)"), {"a": a}, {}).values
+    assert [(type(found[name]), found[name]) for name in "bd"] == [(float, 1), (float, 0)]
+    assert uncertainties.std_dev(found["c"]) == pytest.approx(0.1)
+    assert uncertainties.std_dev(found["e"]) == pytest.approx(0.1 * abs(math.cos(3)))
+
+
+def test_a_doubt_elsewhere_brings_no_noise_to_light() -> None:
+    """Square to the way a pull does no work, however large it is; and a - a is nothing."""
+    for F in (3.0, uncertainties.ufloat(3.0, 0.1)):
+        found = run(steps("F g", "W = F*cos(g)", "S = F*sin(g)"), {"F": F, "g": math.pi / 2}, {}).values
+        assert (found["W"], uncertainties.std_dev(found["S"])) == (0, uncertainties.std_dev(F))
+        assert run(steps("F", "D = 0.3*F - F*0.1*3"), {"F": F}, {}).values["D"] == 0
 
 
 def test_the_working_tells_each_step_just_before_it_is_needed() -> None:
