@@ -103,11 +103,14 @@ def test_a_search_finds_the_smallest_root_in_its_limits_and_tells_of_another(
     ("relation", "low", "high", "given"),
     [
         ("y = x*(3 - x)", 3, 4, {"y": 2.0}),
+        ("y = x*(3 - x)", 1.2, 1.998, {"y": 2.0}),
         ("y = x**2/(x - 2)", 1.5, 3.1, {"y": -1.0}),
         ("y = x*sqrt(x - 1)", 0, 0.5, {"y": 1.0}),
     ],
 )
-def test_a_search_takes_no_pole_for_a_root(relation: str, low: float, high: float, given: dict[str, float]) -> None:
+def test_a_search_takes_no_pole_for_a_root_and_none_beyond_its_limits(
+    relation: str, low: float, high: float, given: dict[str, float]
+) -> None:
     assert solved(relation, low, high, **given).failed == {"x": "noroot"}
 
 
@@ -126,6 +129,21 @@ def test_a_doubt_is_carried_through_a_search(relation: str, y: float, root: floa
     found = solved(relation, -1 if root == 0 else 0, 3.1, y=uncertainties.ufloat(y, 0.01)).values["x"]
     assert uncertainties.nominal_value(found) == pytest.approx(root, abs=1e-12)
     assert uncertainties.std_dev(found) == pytest.approx(0.01 / slope, rel=1e-6)
+
+
+@pytest.mark.parametrize("relation", ["sin(a) = x*x", "x*x = sin(a)", "0*sin(a) = x*x - sin(a)"])
+def test_a_doubt_is_carried_through_a_function_in_a_search(relation: str) -> None:
+    """x = sqrt(sin a), so dx = cos(a) da / (2 x)."""
+    found = solved(relation, 0, 3.1, a=uncertainties.ufloat(0.5, 0.01)).values["x"]
+    assert uncertainties.std_dev(found) == pytest.approx(0.01 * math.cos(0.5) / (2 * math.sqrt(math.sin(0.5))))
+
+
+def test_a_doubt_from_a_search_still_belongs_to_what_it_came_from() -> None:
+    """What is squared again is as sure of its source as before: x * x / y is 1."""
+    y = uncertainties.ufloat(2.0, 0.1)
+    found = run(steps("y", "y = x*x", "q = x*x/y"), {"y": y}, {"x": Bounds(0, 3.1)}).values
+    assert uncertainties.std_dev(found["x"]) > 0.01
+    assert uncertainties.std_dev(found["q"]) < 1e-6
 
 
 def test_a_doubt_that_cancels_is_taken_away_and_another_is_kept() -> None:
