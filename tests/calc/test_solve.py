@@ -77,6 +77,7 @@ def test_what_is_given_stays_as_it_was() -> None:
     [
         ("y = x*x", 0, 10, {"y": 2.0}, math.sqrt(2), None),
         ("y = x*x", 0, 3.1, {"y": 2.25}, 1.5, None),
+        ("y = x*x", 0, 240, {"y": 3.25}, math.sqrt(3.25), None),
         ("y = x*(3 - x)", 0, 3.7, {"y": 2.0}, 1, 2),
         ("y = x*(3 - x)", 0, 4, {"y": 2.0}, 1, 2),
         ("y = x*(3 - x)", 1, 1.5, {"y": 2.0}, 1, None),
