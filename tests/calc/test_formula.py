@@ -130,6 +130,8 @@ def test_what_differs_in_its_last_bits_leaves_nothing(a: float) -> None:
         ("1 + sin(a)", math.cos(0.5)),
         ("-sin(a)", math.cos(0.5)),
         ("exp(sin(a))", math.cos(0.5) * math.exp(math.sin(0.5))),
+        ("a - 0.5", 1),
+        ("a - 0.4", 1),
         ("pos(a)", 1),
         ("pos(-a)", 0),
         ("floor(10*a)", 0),
