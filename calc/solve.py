@@ -122,12 +122,8 @@ def _also_uncertain(name: str) -> Callable[[Any], Any]:
     return lambda value: plain(value) if isinstance(value, float) else uncertain(value)
 
 
-_UNCERTAIN_MATHS = SimpleNamespace(**{name: _also_uncertain(name) for name in FUNCTIONS})
-
-
-def maths_for(values: Mapping[str, Any]) -> Any:
-    """Float functions, or those for uncertain numbers if any value has a doubt."""
-    return FLOAT_MATHS if all(isinstance(value, float) for value in values.values()) else _UNCERTAIN_MATHS
+MATHS = SimpleNamespace(**{name: _also_uncertain(name) for name in FUNCTIONS})
+"""The functions of formulas, for plain and for uncertain numbers."""
 
 
 def run(
@@ -149,7 +145,7 @@ def run(
             if step.formula is None:
                 value = _search(step, solution, bounds, stops)
             else:
-                value = evaluate(step.formula, solution.values, maths_for(solution.values))
+                value = evaluate(step.formula, solution.values, MATHS)
             value = value if value is None else _without_noise(value)
         except (ValueError, ZeroDivisionError):
             solution.failed[step.symbol] = "domain"
@@ -211,8 +207,7 @@ def _search(
     width = max(abs(root), 1e-3) * 1e-6
     slope = (difference(root + width) - difference(root - width)) / (2 * width)
     uncertain = {**solution.values, step.symbol: root}
-    maths = maths_for(uncertain)
-    return root - (evaluate(left, uncertain, maths) - evaluate(right, uncertain, maths)) / slope
+    return root - (evaluate(left, uncertain, MATHS) - evaluate(right, uncertain, MATHS)) / slope
 
 
 def _roots(difference: Callable[[float], float], low: float, high: float) -> list[float]:

@@ -30,7 +30,7 @@ from calc.formula import (
 )
 from calc.rearrange import rearranged
 from calc.rows import written_out
-from calc.solve import maths_for
+from calc.solve import MATHS
 
 
 @pytest.mark.parametrize(
@@ -142,7 +142,7 @@ def test_a_doubt_goes_through_every_part_of_a_formula(text: str, slope: float) -
     values = {"a": uncertainties.ufloat(0.5, 0.01)}
     with warnings.catch_warnings():
         warnings.simplefilter("error")
-        found = evaluate(parse(text), values, maths_for(values))
+        found = evaluate(parse(text), values, MATHS)
     assert uncertainties.std_dev(found) == pytest.approx(0.01 * slope)
 
 
