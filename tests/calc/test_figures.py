@@ -101,6 +101,23 @@ def test_a_small_negative_number_never_shows_as_minus_zero() -> None:
     assert plain(0.1) == "0.1"
 
 
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (10, "10"),
+        (1000000, "1000000"),
+        (1234567, "1234570"),
+        (1.23456789, "1.23457"),
+        (2.5, "2.5"),
+        (-0.05, "-0.05"),
+        (float("inf"), "inf"),
+        (float("nan"), "nan"),
+    ],
+)
+def test_a_number_for_a_box_has_six_figures_and_no_needless_zero(value: float, text: str) -> None:
+    assert plain(value) == text
+
+
 @pytest.mark.parametrize("zeros", [24, 25, 26, 27, 30])
 def test_a_one_with_many_zeros_keeps_them(zeros: int) -> None:
     """Python's decimal module counts with 28 digits and refuses to round more; those have no decimals to round."""

@@ -25,6 +25,7 @@ from calc.formula import (
     negate,
     occurrences,
     parse,
+    parse_comparison,
     parse_equation,
     symbols,
 )
@@ -74,8 +75,28 @@ def test_a_text_that_is_no_expression_is_quoted() -> None:
 
 @pytest.mark.parametrize("text", ["a", "a = b = c", ""])
 def test_a_relation_has_one_equals_sign(text: str) -> None:
-    with pytest.raises(FormulaError):
+    with pytest.raises(FormulaError) as refused:
         parse_equation(text)
+    assert str(refused.value) == f"not one equation: {text}"
+
+
+@pytest.mark.parametrize("sign", ["<", "<=", ">", ">="])
+def test_a_comparison_has_two_sides_and_a_sign(sign: str) -> None:
+    assert parse_comparison(f"a + 1 {sign} 2*b") == (parse("a + 1"), sign, parse("2*b"))
+
+
+@pytest.mark.parametrize("text", ["a", "a + b", "a == b", "a != b", "a < b < c", "a < b == c", "a in b"])
+def test_anything_else_is_no_comparison(text: str) -> None:
+    with pytest.raises(FormulaError) as refused:
+        parse_comparison(text)
+    assert str(refused.value) == f"not one comparison: {text}"
+
+
+@pytest.mark.parametrize("text", ["a.b < 1", "1 < a.b"])
+def test_a_comparison_of_what_is_no_arithmetic_is_quoted(text: str) -> None:
+    with pytest.raises(FormulaError) as refused:
+        parse_comparison(text)
+    assert str(refused.value) == f"'a.b' is not part of the formula language (in {text!r})"
 
 
 def test_a_tree_is_what_the_text_says() -> None:

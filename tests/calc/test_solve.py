@@ -10,7 +10,21 @@ import pytest
 import uncertainties
 
 from calc.model import Relation
-from calc.solve import ASSUMED, DIRECT, GATHERED, SEARCHED, TURNED, Bounds, Solution, Step, plan, reach, run, told
+from calc.solve import (
+    ASSUMED,
+    DIRECT,
+    GATHERED,
+    SEARCHED,
+    TURNED,
+    Bounds,
+    Solution,
+    Step,
+    plan,
+    reach,
+    relation_symbols,
+    run,
+    told,
+)
 
 
 def steps(known: str, *relations: str, defaults: tuple[tuple[str, str], ...] = ()) -> tuple[Step, ...]:
@@ -64,6 +78,10 @@ def test_a_failed_step_says_why_and_stops_only_what_needs_it() -> None:
     assert solution.failed == {"p": "domain", "q": "domain", "r": "big", "s": "big", "x": "noroot"}
     assert solution.values == {"a": -1, "b": 0, "c": 1000, "u": 2000, "y": 10}
     assert [step.symbol for step in solution.steps] == ["u", "y"]
+
+
+def test_a_relation_names_each_symbol_once_as_it_is_read() -> None:
+    assert relation_symbols("c = b + a*c + pi") == ("c", "b", "a")
 
 
 def test_what_is_given_stays_as_it_was() -> None:
