@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
 from itertools import pairwise
 from types import SimpleNamespace
 from typing import Any
@@ -116,14 +116,14 @@ def reach(
     return set(known) | {step.symbol for step in plan(relations, frozenset(known), defaults)}
 
 
-def _also_uncertain(name: str) -> Callable[[Any], Any]:
-    """A function that takes uncertain numbers too; of a plain number it gives what it gives among plain ones."""
-    plain, uncertain = getattr(FLOAT_MATHS, name), BEYOND_MATH.get(name) or getattr(umath, name)
-    return lambda value: plain(value) if isinstance(value, float) else uncertain(value)
+def _function(name: str, value: Any) -> Any:
+    """A function of a formula, also of an uncertain number; a plain one gives what it gives among plain ones."""
+    if isinstance(value, float):
+        return getattr(FLOAT_MATHS, name)(value)
+    return (BEYOND_MATH.get(name) or getattr(umath, name))(value)
 
 
-MATHS = SimpleNamespace(**{name: _also_uncertain(name) for name in FUNCTIONS})
-"""The functions of formulas, for plain and for uncertain numbers."""
+MATHS = SimpleNamespace(**{name: partial(_function, name) for name in FUNCTIONS})
 
 
 def run(
