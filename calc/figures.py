@@ -18,8 +18,7 @@ def significant(value: float, figures: int) -> str:
         return "0" if value == 0 else str(value)
     exact = Decimal(f"{value:.11e}")
     rounded = _round(exact, exact.adjusted() - figures + 1)
-    place = rounded.adjusted() - figures + 1
-    return f"{_round(rounded, place) if place > 0 else rounded.quantize(Decimal(1).scaleb(place)):f}"
+    return f"{_round(rounded, rounded.adjusted() - figures + 1):f}"  # 9.996 has become 10.0: one place less
 
 
 def _round(exact: Decimal, place: int) -> Decimal:
