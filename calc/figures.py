@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal, getcontext
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import lru_cache
 
@@ -18,16 +18,13 @@ def significant(value: float, figures: int) -> str:
         return "0" if value == 0 else str(value)
     exact = Decimal(f"{value:.11e}")
     rounded = _round(exact, exact.adjusted() - figures + 1)
-    place = rounded.adjusted() - figures + 1
-    return f"{_round(rounded, place) if place > 0 else rounded.quantize(Decimal(1).scaleb(place)):f}"
+    return f"{_round(rounded, rounded.adjusted() - figures + 1):f}"  # 9.996 has become 10.0: one place less
 
 
 def _round(exact: Decimal, place: int) -> Decimal:
     """``exact`` rounded to the decimal place 10**place, half away from zero."""
-    if exact.adjusted() - place >= getcontext().prec:
-        return exact  # so large that none of its digits lies below that place
     step = Decimal(1).scaleb(place)
-    return (exact / step).quantize(Decimal(1), ROUND_HALF_UP) * step
+    return (exact / step).to_integral_value(ROUND_HALF_UP) * step
 
 
 def shown(value: float, digits: int = 3) -> str:
@@ -45,7 +42,7 @@ def to_places(value: float, places: int) -> str:
     """
     figures = max(12, Decimal(value).adjusted() + places + 1)
     text = f"{_round(Decimal(f'{value:.{figures - 1}e}'), -places):.{max(places, 0)}f}"
-    return text.lstrip("-") if float(text) == 0 else text
+    return text.removeprefix("-") if float(text) == 0 else text
 
 
 def with_doubt(value: float, u: float) -> tuple[str, str]:
@@ -67,7 +64,7 @@ def sixteenths(inches: float, direction: str = "near", parts: int = 16) -> str:
     """
     exact = Decimal(f"{inches * parts:.11e}")
     rule = {"near": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}[direction]
-    part = Fraction(int(exact.quantize(Decimal(1), rule)), parts)
+    part = Fraction(int(exact.to_integral_value(rule)), parts)
     whole, rest = divmod(part, 1)
     if not rest:
         return str(whole)
@@ -76,7 +73,7 @@ def sixteenths(inches: float, direction: str = "near", parts: int = 16) -> str:
 
 def feet_and_inches(inches: float, parts: int = 16) -> str:
     """A length as it is read off a tape: '7 ft 8-1/8 in', to the nearest part of an inch."""
-    count = int(Decimal(f"{inches * parts:.11e}").quantize(Decimal(1), ROUND_HALF_UP))
+    count = int(Decimal(f"{inches * parts:.11e}").to_integral_value(ROUND_HALF_UP))
     feet, rest = divmod(count, 12 * parts)
     return f"{feet} ft {sixteenths(rest / parts, parts=parts)} in"
 

@@ -191,9 +191,11 @@ def evaluate(node: Node, values: Mapping[str, Any], maths: Any = FLOAT_MATHS) ->
 
 
 def _minus(a: Any, b: Any) -> Any:
-    """a - b, where two floats that differ in their last bits only leave nothing: noise must never be shown."""
+    """a - b, where two numbers that differ in their last bits only leave nothing: noise must never be shown."""
     rest = a - b
-    return 0.0 if isinstance(rest, float) and abs(rest) < 1e-14 * abs(a) else rest
+    noise = 1e-14 * abs(getattr(a, "nominal_value", a))
+    cancels = abs(getattr(rest, "nominal_value", rest)) < noise and getattr(rest, "std_dev", 0.0) < noise
+    return 0.0 if cancels else rest
 
 
 def _power(base: Any, exponent: Any) -> Any:

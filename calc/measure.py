@@ -97,16 +97,19 @@ def _read_doubt(
     if not doubt_match or doubt_match["sign"]:
         raise Refused("e-pm")
     doubt_word = doubt_text[doubt_match.end() :].strip()
-    if doubt_word and re.search(r"[\d.)\s]$", value_text):
+    if doubt_word and re.search(r"[\d.]$", value_text):
         value_text = f"{value_text} {doubt_word}"
     reading = _read_plain(value_text, text, kind, name, box_unit, system)
-    unit = unit_named(doubt_word) if doubt_word else reading.unit
-    try:
-        doubt = _number(doubt_match) * size_of_one(unit or "", reading.nominal)
-    except (Refused, OverflowError) as problem:
-        raise Refused("e-pm") from problem
-    if unit is None or (unit and unit not in ("%", reading.unit) and not same_dimension(unit, kind)):
+    unit = _in_its_box(unit_named(doubt_word), kind) if doubt_word else reading.unit
+    if unit is None or (unit != reading.unit and not same_dimension(unit, kind)):
         raise Refused("e-pm")
+    size = size_of_one(unit, reading.nominal)
+    if kind.name == "angle" and unit == "%":
+        size *= math.cos(reading.nominal) ** 2  # d(atan p) = dp / (1 + p**2)
+    try:
+        doubt = _number(doubt_match) * size
+    except Refused as problem:
+        raise Refused("e-pm") from problem
     if not doubt <= MOST_DOUBT * max(1.0, abs(reading.nominal)):
         raise Refused("e-big")
     if doubt == 0:
@@ -121,7 +124,7 @@ def _read_plain(text: str, whole: str, kind: Kind, name: str, box_unit: str, sys
     if not text:
         raise Refused("e-empty", name=name)
     if kind.name in ("length", "pitch") and (feet := _FEET.match(text)) and re.search(r"\d", feet["feet"]):
-        return _feet(feet, text, whole, box_unit, system)
+        return _feet(feet, text, whole, kind, box_unit, system)
     if kind.name == "angle" and (slope := _SLOPE.match(text)):
         return _slope(slope, text, whole)
     match = _NUMBER.match(text)
@@ -149,19 +152,18 @@ def _with_unit(
 ) -> Reading:
     if word == "M":
         raise Refused("e-M")
-    unit = unit_named(word) if word else box_unit
+    unit = _in_its_box(unit_named(word), kind) if word else box_unit
     if unit is None:
         if not kind.units:
             raise Refused("e-nounit", name=name, u=shortened(word))
         raise Refused("e-unit", u=shortened(word), name=name, list=_listed(kind.units))
     warning = ""
-    if kind.name == "force" and unit in ("lb", "oz"):
-        unit += "f"
+    if kind.name == "force" and unit_named(word) in ("lb", "oz"):
         warning = f"In a force box {word} means pound-force." if unit == "lbf" else "oz means ounce-force here."
     if kind.name == "force" and unit in ("kg", "g"):
         _refuse_mass(number, unit, text, system)
     if word and kind.name == "angle" and unit == "%":
-        return _checked(math.atan(number / 100), whole, "°", 0.0, _angle_echo(math.atan(number / 100)))
+        return _checked(math.atan(number / 100), whole, "%", 0.0, _angle_echo(math.atan(number / 100)))
     if word and not same_dimension(unit, kind):
         if not kind.dimension:
             raise Refused("e-nounit", name=name, u=shortened(word))
@@ -179,7 +181,12 @@ def _with_unit(
     return _checked(value, whole, unit, _last_digit(match) * size_of_one(unit, value), echo, warning)
 
 
-def _checked(value: float, text: str, unit: str, resolution: float, echo: str = "", warning: str = "") -> Reading:
+def _in_its_box(unit: str | None, kind: Kind) -> str | None:
+    """Pounds and ounces are forces in a force box."""
+    return f"{unit}f" if kind.name == "force" and unit in ("lb", "oz") else unit
+
+
+def _checked(value: float, text: str, unit: str, resolution: float, echo: str, warning: str = "") -> Reading:
     if not math.isfinite(value) or not math.isfinite(resolution):  # a zero may stand before a huge exponent
         raise Refused("e-big")
     return Reading(value, text, unit, resolution, echo, warning)
@@ -207,11 +214,8 @@ def _fraction(match: re.Match[str]) -> float:
         better = Fraction(int(whole)) + part
         mixed = f"{better.numerator // better.denominator}"
         rest = better % 1
-        raise Refused("e-frac1", x=match[0].strip(), better=f"{mixed}-{rest}" if rest else mixed)
-    try:
-        return float(int(whole) + part)
-    except OverflowError as problem:
-        raise Refused("e-big") from problem
+        raise Refused("e-frac1", x=match[0].strip(), better=match["sign"] + (f"{mixed}-{rest}" if rest else mixed))
+    return sign * float(int(whole) + part)
 
 
 def _last_digit(match: re.Match[str]) -> float:
@@ -223,26 +227,27 @@ def _last_digit(match: re.Match[str]) -> float:
     return float(f"5e{int(exponent or 0) - decimals - 1}")
 
 
-def _feet(match: re.Match[str], text: str, whole: str, box_unit: str, system: str) -> Reading:
+def _feet(match: re.Match[str], text: str, whole: str, kind: Kind, box_unit: str, system: str) -> Reading:
     feet_text, inch_text = match["feet"].strip(), match["inches"].strip()
     feet_match = _NUMBER.fullmatch(feet_text)
-    inch_match = _NUMBER.fullmatch(inch_text) if inch_text else None
+    inch_match = _NUMBER.fullmatch(inch_text)
     if not feet_match or (inch_text and not inch_match):
         if re.search(r"\d,\d", text):
             raise Refused("e-comma", better=text.replace(",", "."))
         raise Refused("e-notnum", x=shortened(text))
     if inch_match and inch_match["sign"]:
         raise Refused("e-notnum", x=shortened(text))
-    feet, inches = _number(feet_match), _number(inch_match) if inch_match else 0.0
+    inches = _number(inch_match) if inch_match else 0.0
+    size = abs(_number(feet_match)) * 12 + inches
+    foot, rest = divmod(math.floor(size * 16 + 0.5) / 16, 12)
+    better = f"{int(foot)} ft {sixteenths(rest)} in"
     if inches >= 12:
-        total = abs(feet) * 12 + inches
-        raise Refused("e-inch12", x=text, better=f"{int(total // 12)} ft {sixteenths(total % 12)} in")
-    total = feet * 12 + (-inches if feet < 0 else inches)
-    echo = read_as(total * factor("in"), None, system)
+        raise Refused("e-inch12", x=text, better=feet_match["sign"] + better)
+    total = -size if feet_match["sign"] else size
+    echo = read_as(total * factor("in"), kind, system)
     if not inch_text and feet_match["decimal"] and "." in feet_text:
-        wrong = feet_text.partition(".")[2]
-        foot, rest = divmod(abs(total), 12)
-        echo += f" That is {int(foot)} ft {sixteenths(rest)} in, not {int(foot)} ft {int(wrong or 0)} in."
+        wrong = f"{int(size / 12)} ft {int(feet_text.split('.')[1] or 0)} in"
+        echo += f" That is {better}, not {wrong}." if wrong != better else ""
     unit = "in" if inch_match else "ft"
     if unit == box_unit and feet_match["decimal"] and "." not in feet_text:
         echo = ""
@@ -263,22 +268,17 @@ def _angle_echo(angle: float) -> str:
     return f"Read as a slope, rise over run: {plain(round(math.degrees(angle), 4))}°."
 
 
-def read_as(value: float, kind: Kind | None, system: str) -> str:
-    """The echo under a box: the value in both systems, 'Read as 96 in = 2.44 m.'"""
-    if kind is None or kind.name in ("length", "pitch"):
-        inches, metres = f"{plain(_six(value / factor('in')))} in", f"{plain(_six(value))} m"
-        if kind is not None and kind.name == "pitch":
-            metres = f"{plain(_six(value / factor('mm')))} mm"
-        return f"Read as {inches} = {metres}." if system == "us" else f"Read as {metres} = {inches}."
+def read_as(value: float, kind: Kind, system: str) -> str:
+    """The echo under a box: the value in both systems, 'Read as 96 in = 2.438 m.'"""
     if kind.us == kind.si:
         unit = kind.us
         space = "" if unit == "°" else " "
-        return f"Read as {plain(_six(value / factor(unit)))}{space}{unit}".rstrip() + "."
+        return f"Read as {plain(_four(value / factor(unit)))}{space}{unit}".rstrip() + "."
     here, there = (kind.us, kind.si) if system == "us" else (kind.si, kind.us)
-    return f"Read as {plain(_six(value / factor(here)))} {here} = {plain(_six(value / factor(there)))} {there}."
+    return f"Read as {plain(_four(value / factor(here)))} {here} = {plain(_four(value / factor(there)))} {there}."
 
 
-def _six(value: float) -> float:
+def _four(value: float) -> float:
     return float(f"{value:.4g}")
 
 

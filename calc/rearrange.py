@@ -141,9 +141,10 @@ def _fraction(node: Node, name: str) -> tuple[Line, Line] | None:
         case Binary("+" | "-" as op, left, right):
             return _sum(_fraction(left, name), _fraction(right, name), op)
         case Binary("*", left, right):
-            return _quotient(_fraction(left, name), _fraction(right, name), flip=False)
+            return _times(_fraction(left, name), _fraction(right, name))
         case Binary("/", left, right):
-            return _quotient(_fraction(left, name), _fraction(right, name), flip=True)
+            divisor = _fraction(right, name)
+            return _times(_fraction(left, name), divisor and divisor[::-1])
     return None
 
 
@@ -159,11 +160,10 @@ def _sum(a: tuple[Line, Line] | None, b: tuple[Line, Line] | None, op: str) -> t
     return (join(first[0], second[0]), join(first[1], second[1])), below
 
 
-def _quotient(a: tuple[Line, Line] | None, b: tuple[Line, Line] | None, *, flip: bool) -> tuple[Line, Line] | None:
+def _times(a: tuple[Line, Line] | None, b: tuple[Line, Line] | None) -> tuple[Line, Line] | None:
     if a is None or b is None:
         return None
-    above, below = (b[1], b[0]) if flip else b
-    top, bottom = _product(a[0], above), _product(a[1], below)
+    top, bottom = _product(a[0], b[0]), _product(a[1], b[1])
     return None if top is None or bottom is None else (top, bottom)
 
 

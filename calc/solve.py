@@ -9,8 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
 from itertools import pairwise
+from types import SimpleNamespace
 from typing import Any
 
 import uncertainties
@@ -115,20 +116,14 @@ def reach(
     return set(known) | {step.symbol for step in plan(relations, frozenset(known), defaults)}
 
 
-class _UncertainMaths:
-    """The functions for uncertain numbers."""
-
-    def __init__(self) -> None:
-        for name in FUNCTIONS:
-            setattr(self, name, BEYOND_MATH.get(name) or getattr(umath, name))
-
-
-_UNCERTAIN_MATHS = _UncertainMaths()
+def _function(name: str, value: Any) -> Any:
+    """A function of a formula, also of an uncertain number; a plain one gives what it gives among plain ones."""
+    if isinstance(value, float):
+        return getattr(FLOAT_MATHS, name)(value)
+    return (BEYOND_MATH.get(name) or getattr(umath, name))(value)
 
 
-def maths_for(values: Mapping[str, Any]) -> Any:
-    """Float functions, or those for uncertain numbers if any value has a doubt."""
-    return FLOAT_MATHS if all(isinstance(value, float) for value in values.values()) else _UNCERTAIN_MATHS
+MATHS = SimpleNamespace(**{name: partial(_function, name) for name in FUNCTIONS})
 
 
 def run(
@@ -150,7 +145,7 @@ def run(
             if step.formula is None:
                 value = _search(step, solution, bounds, stops)
             else:
-                value = evaluate(step.formula, solution.values, maths_for(solution.values))
+                value = evaluate(step.formula, solution.values, MATHS)
             value = value if value is None else _without_noise(value)
         except (ValueError, ZeroDivisionError):
             solution.failed[step.symbol] = "domain"
@@ -212,8 +207,7 @@ def _search(
     width = max(abs(root), 1e-3) * 1e-6
     slope = (difference(root + width) - difference(root - width)) / (2 * width)
     uncertain = {**solution.values, step.symbol: root}
-    maths = maths_for(uncertain)
-    return root - (evaluate(left, uncertain, maths) - evaluate(right, uncertain, maths)) / slope
+    return root - (evaluate(left, uncertain, MATHS) - evaluate(right, uncertain, MATHS)) / slope
 
 
 def _roots(difference: Callable[[float], float], low: float, high: float) -> list[float]:

@@ -151,7 +151,7 @@ _MEASURES = {
 def unit_named(word: str) -> str | None:
     """The unit that a reader's word means, or None if we do not know it."""
     word = " ".join(word.replace("⋅", "·").replace("•", "·").split())
-    return _EXACT.get(word) or _ANY_CASE.get(word.lower()) if word != "M" else None
+    return _EXACT.get(word) or _ANY_CASE.get(word.lower())
 
 
 @cache

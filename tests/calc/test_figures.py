@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.figures import plain, shown, significant, sixteenths, to_places, with_doubt
+from calc.figures import feet_and_inches, plain, shown, significant, sixteenths, to_places, with_doubt
 
 NUMBERS = st.floats(1e-6, 1e9)
 
@@ -107,4 +107,38 @@ def test_each_figure_beside_a_doubt_is_the_numbers_own(value: float, u: float) -
 
 def test_a_small_negative_number_never_shows_as_minus_zero() -> None:
     assert to_places(-0.004, 2) == "0.00"
+    assert to_places(-0.005, 2) == "-0.01"
     assert plain(0.1) == "0.1"
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (10, "10"),
+        (1000000, "1000000"),
+        (1234567, "1234570"),
+        (1.23456789, "1.23457"),
+        (2.5, "2.5"),
+        (-0.05, "-0.05"),
+        (float("inf"), "inf"),
+        (float("nan"), "nan"),
+    ],
+)
+def test_a_number_for_a_box_has_six_figures_and_no_needless_zero(value: float, text: str) -> None:
+    assert plain(value) == text
+
+
+@pytest.mark.parametrize("zeros", [24, 25, 26, 27, 30])
+def test_a_one_with_many_zeros_keeps_them(zeros: int) -> None:
+    """Python's decimal module counts with 28 digits and refuses to round more; those have no decimals to round."""
+    assert to_places(10.0**zeros, 2) == "1" + "0" * zeros + ".00"
+
+
+def test_a_tape_is_read_to_the_nearest_part_and_up_from_the_middle() -> None:
+    """A foot is 12 inches."""
+    assert [feet_and_inches(92.1), feet_and_inches(12), feet_and_inches(1 / 32)] == [
+        "7 ft 8-1/8 in",
+        "1 ft 0 in",
+        "0 ft 1/16 in",
+    ]
+    assert [feet_and_inches(12 + 1 / 32, 32), feet_and_inches(12 + 1 / 16, 8)] == ["1 ft 1/32 in", "1 ft 1/8 in"]

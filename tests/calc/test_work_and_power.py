@@ -36,6 +36,11 @@ def test_square_to_the_path_there_is_none(F: float, d: float) -> None:
     assert [note["code"] for note in answer["notes"]] == ["n-nowork"]
 
 
+def test_square_to_the_path_a_doubtful_force_does_none_either() -> None:
+    values_ = ask("work-and-power", F="30 ± 1", d="1 ft", gamma="90")["values"]
+    assert [values_[symbol]["text"] for symbol in ("W", "F_d")] == ["0 ft·lbf", "0 lbf"]
+
+
 @given(FORCE, LENGTH, st.floats(0.1, 180))
 def test_it_does_not_matter_to_which_side_the_force_leans(F: float, d: float, gamma: float) -> None:
     """V14: even in gamma. A box takes sizes only, so the relations themselves are asked."""
