@@ -215,7 +215,7 @@ def _fraction(match: re.Match[str]) -> float:
         mixed = f"{better.numerator // better.denominator}"
         rest = better % 1
         raise Refused("e-frac1", x=match[0].strip(), better=match["sign"] + (f"{mixed}-{rest}" if rest else mixed))
-    return sign * float(int(whole) + part)
+    return float(int(whole) + part)
 
 
 def _last_digit(match: re.Match[str]) -> float:
