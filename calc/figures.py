@@ -38,10 +38,12 @@ def shown(value: float, digits: int = 3) -> str:
 def to_places(value: float, places: int) -> str:
     """A number to so many decimals, half away from zero, never '-0'.
 
-    It is first taken to 12 figures, or to as many as the decimals need: a figure that is shown is the number's own.
+    It is first taken to 12 figures. If the decimals need more it is taken as Python writes it, which is as short as
+    this very number can be written.
     """
-    figures = max(12, Decimal(value).adjusted() + places + 1)
-    text = f"{_round(Decimal(f'{value:.{figures - 1}e}'), -places):.{max(places, 0)}f}"
+    more_than_12 = Decimal(value).adjusted() + places >= 12
+    taken = Decimal(repr(float(value)) if more_than_12 else f"{value:.11e}")
+    text = f"{_round(taken, -places):.{max(places, 0)}f}"
     return text.removeprefix("-") if float(text) == 0 else text
 
 
