@@ -4,7 +4,7 @@ import os
 import socket
 import subprocess
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -28,9 +28,9 @@ SETTINGS = {
 
 
 @contextmanager
-def firefox(program: str, profile: Path) -> Iterator[Window]:
-    """A window of Firefox without a screen."""
-    lines = [f"user_pref({_js(name)}, {_js(value)});" for name, value in SETTINGS.items()]
+def firefox(program: str, profile: Path, settings: Mapping[str, Any] | None = None) -> Iterator[Window]:
+    """A window of Firefox without a screen. settings: further ones, by their names in about:config."""
+    lines = [f"user_pref({_js(name)}, {_js(value)});" for name, value in {**SETTINGS, **(settings or {})}.items()]
     (profile / "user.js").write_text("\n".join(lines), encoding="utf-8")
     port = profile / "MarionetteActivePort"
     command = [program, "--headless", "--no-remote", "--marionette", "--profile", str(profile)]
@@ -42,8 +42,13 @@ def firefox(program: str, profile: Path) -> Iterator[Window]:
 
 
 @contextmanager
-def webkit(programs: other_browsers.WebKit, profile: Path) -> Iterator[Window]:
-    """A window of WebKit's own small browser on a screen that nobody sees."""
+def webkit(
+    programs: other_browsers.WebKit, profile: Path, options: Sequence[str] = (), more: Mapping[str, str] | None = None
+) -> Iterator[Window]:
+    """A window of WebKit's own small browser on a screen that nobody sees.
+
+    options: for its command line. more: environment variables for it.
+    """
     reading, writing = os.pipe()
     screen = [programs.screen, "-displayfd", str(writing), "-screen", "0", "1366x900x24", "-nolisten", "tcp"]
     with _running(screen, dict(os.environ), pass_fds=(writing,)):
@@ -60,13 +65,14 @@ def webkit(programs: other_browsers.WebKit, profile: Path) -> Iterator[Window]:
             LIBGL_ALWAYS_SOFTWARE="1",
             WEBKIT_DISABLE_COMPOSITING_MODE="1",
             WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS="1",  # a container gives it no namespaces to build one of
+            **(more or {}),
         )
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             port = probe.getsockname()[1]
         with _running([programs.driver, f"--port={port}"], env):
-            options = {"binary": programs.browser, "args": ["--automation"]}
-            capabilities = {"browserName": "MiniBrowser", "webkitgtk:browserOptions": options}
+            chosen = {"binary": programs.browser, "args": ["--automation", *options]}
+            capabilities = {"browserName": "MiniBrowser", "webkitgtk:browserOptions": chosen}
             tell = _soon(lambda: Http(port, capabilities))
             try:
                 yield Window(tell)
