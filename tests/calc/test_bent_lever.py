@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from tests.calc.asking import ask, values
+from tests.calc.asking import ask, sizes, values
 
 FORCE = st.floats(1, 5000)
 ARM = st.floats(0.02, 5)
@@ -34,7 +34,7 @@ def test_with_square_forces_it_is_the_straight_lever(R: float, aR: float, aE: fl
     assert [bent["E"], bent["IMA"]] == pytest.approx([straight["E"], straight["IMA"]], rel=1e-12)
 
 
-@given(FORCE, ARM, ANGLE, ARM, ANGLE, st.floats(0, 360))
+@given(FORCE, ARM, ANGLE, ARM, ANGLE, sizes(0, 360))
 def test_moments_as_vector_products_vanish(
     R: float, aR: float, psi_R: float, aE: float, psi_E: float, about: float
 ) -> None:

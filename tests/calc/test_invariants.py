@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.registry import CALCULATORS
-from tests.calc.asking import ask, values
+from tests.calc.asking import ask, sizes, values
 
 FORCE = st.floats(1, 5000)
 ARM = st.floats(0.05, 5)
@@ -75,7 +75,7 @@ def test_a_ramp_balances_in_two_directions(R: float, L: float, part: float, mu: 
     assert abs(upright) < 1e-9 * R
 
 
-@given(FORCE, LENGTH, PART, MU, st.floats(-0.4, 0.9))
+@given(FORCE, LENGTH, PART, MU, sizes(-0.4, 0.9))
 def test_energy_closes_for_a_rope_at_an_angle(R: float, L: float, part: float, mu: float, delta: float) -> None:
     h = L * part
     answer = ask(

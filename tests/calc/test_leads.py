@@ -13,7 +13,7 @@ import calc
 from calc import link
 from calc.formula import parse, symbols
 from calc.registry import CALCULATORS
-from tests.calc.asking import ask
+from tests.calc.asking import ask, sizes
 
 DIAMETER = st.floats(0.004, 0.08)
 PART = st.floats(0.05, 0.4)
@@ -134,7 +134,7 @@ def test_a_wedge_s_face_has_the_slope_of_its_ramp(kind: str) -> None:
     assert si(shape, "theta") == pytest.approx(si(wedge, "alpha"), rel=1e-9)
 
 
-@given(st.floats(10, 100), st.floats(0, 40), st.floats(0.05, 0.5), st.floats(0.0, 0.05))
+@given(st.floats(10, 100), sizes(0, 40), st.floats(0.05, 0.5), sizes(0.0, 0.05))
 def test_the_shortest_ramp_for_a_cart_s_own_pull_is_its_ramp(R: float, w: float, slope: float, C: float) -> None:
     """The other sheet solves the balance for the angle; the first one solves it for the pull."""
     assume(w == 0 or w > 0.1)

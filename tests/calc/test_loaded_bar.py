@@ -6,10 +6,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from tests.calc.asking import LBF, ask, field, values
+from tests.calc.asking import LBF, ask, field, sizes, values
 
 FORCE = st.floats(1, 500)
-PLACE = st.floats(-4, 4)
+PLACE = sizes(-4, 4)
 LOADS = st.lists(st.tuples(FORCE, PLACE), min_size=1, max_size=6)
 DIRECTIONS = ("down", "up")
 
@@ -40,7 +40,7 @@ def pivot_force(v: dict[str, float]) -> float:
     return v["N"] if "N" in v else -v["N_down"] if "N_down" in v else 0.0
 
 
-@given(LOADS, st.floats(0, 300), PLACE, PLACE, PLACE, st.floats(-9, 9))
+@given(LOADS, sizes(0, 300), PLACE, PLACE, PLACE, sizes(-9, 9))
 def test_forces_balance_and_moments_vanish_about_any_point(
     loads: list[tuple[float, float]], w: float, x_c: float, x_f: float, x_E: float, about: float
 ) -> None:
@@ -56,7 +56,7 @@ def test_forces_balance_and_moments_vanish_about_any_point(
     assert abs(sum(force * (x - about) for force, x in acting)) < 1e-8 * size * 13
 
 
-@given(LOADS, st.floats(0, 300), PLACE, PLACE, PLACE, st.floats(-9, 9))
+@given(LOADS, sizes(0, 300), PLACE, PLACE, PLACE, sizes(-9, 9))
 def test_counting_from_another_mark_changes_nothing(
     loads: list[tuple[float, float]], w: float, x_c: float, x_f: float, x_E: float, shift: float
 ) -> None:
@@ -71,7 +71,7 @@ def test_counting_from_another_mark_changes_nothing(
     assert pivot_force(two) == pytest.approx(pivot_force(one), rel=1e-9, abs=1e-7)
 
 
-@given(LOADS, st.floats(0, 300), PLACE, PLACE, PLACE, FORCE)
+@given(LOADS, sizes(0, 300), PLACE, PLACE, PLACE, FORCE)
 def test_a_load_on_the_pivot_changes_the_pivot_force_only(
     loads: list[tuple[float, float]], w: float, x_c: float, x_f: float, x_E: float, more: float
 ) -> None:
@@ -85,7 +85,7 @@ def test_a_load_on_the_pivot_changes_the_pivot_force_only(
     assert pivot_force(two) - pivot_force(one) == pytest.approx(more, rel=1e-6, abs=1e-6)
 
 
-@given(LOADS, st.floats(0, 300), PLACE, PLACE, PLACE)
+@given(LOADS, sizes(0, 300), PLACE, PLACE, PLACE)
 def test_a_mirrored_bar_needs_the_same(
     loads: list[tuple[float, float]], w: float, x_c: float, x_f: float, x_E: float
 ) -> None:

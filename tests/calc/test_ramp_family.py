@@ -8,13 +8,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.calc.asking import ask, values
+from tests.calc.asking import ask, sizes, values
 
 FORCE = st.floats(1, 5000)
 LENGTH = st.floats(0.5, 10)
 PART = st.floats(0.02, 0.95)
 MU = st.floats(0.01, 1.2)
-ROLLING = st.floats(0.0, 0.3)
+ROLLING = sizes(0.0, 0.3)
 SHEAVE = st.floats(0.5, 1)
 
 

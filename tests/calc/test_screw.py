@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from calc.thread import SLANTED
-from tests.calc.asking import ask, values
+from tests.calc.asking import ask, sizes, values
 
 FORCE = st.floats(5, 20000)
 DIAMETER = st.floats(0.004, 0.08)
@@ -167,7 +167,7 @@ def test_more_rubbing_and_more_tilt_take_more_torque(
     assert torques == sorted(torques)
 
 
-@given(FORMS, FORCE, DIAMETER, PART, STARTS, HANDLE, MU, st.floats(0, 0.2))
+@given(FORMS, FORCE, DIAMETER, PART, STARTS, HANDLE, MU, sizes(0, 0.2))
 def test_a_screw_that_holds_by_itself_returns_at_most_half(
     form: str, R: float, d: float, part: float, j: int, r: float, mu: float, mu_c: float
 ) -> None:

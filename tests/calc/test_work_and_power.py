@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from calc.formula import evaluate, parse_equation
 from calc.work_and_power import WORK_AND_POWER
-from tests.calc.asking import ask, values
+from tests.calc.asking import ask, sizes, values
 
 FORCE = st.floats(0.1, 5000)
 LENGTH = st.floats(0.01, 100)
@@ -55,7 +55,7 @@ def test_it_does_not_matter_to_which_side_the_force_leans(F: float, d: float, ga
     assert values("work-and-power", "si", **boxes(F, d, gamma))["W"] == pytest.approx(work[0], rel=1e-12)
 
 
-@given(FORCE, LENGTH, st.floats(0, 180), st.floats(0.1, 3600))
+@given(FORCE, LENGTH, sizes(0, 180), st.floats(0.1, 3600))
 def test_work_by_adding_up_small_steps(F: float, d: float, gamma: float, t: float) -> None:
     """Another route: the dot product of force and displacement, summed over unequal steps."""
     v = values("work-and-power", "si", **boxes(F, d, gamma, t))

@@ -308,13 +308,13 @@ def test_under_a_moving_handle_the_drawing_keeps_up(open_sheet, file_url: str):
 
 
 def test_two_sheets_on_a_page_do_not_disturb_each_other(open_sheet, file_url: str):
-    sheet = open_sheet(file_url + "lever.html", "lever")
-    other = sheet.page.locator("#bent-lever-R")
+    sheet = open_sheet(file_url + "inclined-plane.html", "ramp")
+    other = sheet.page.locator("#ramp-shape-L")
     before = other.input_value()
-    sheet.fill(R="50")
+    sheet.fill(R="50", L="80")
     sheet.settle()
     assert other.input_value() == before
-    assert sheet.shown("E") == "12.50"  # by hand: 50 x 6 / 24
+    assert sheet.shown("E") == "15.00"  # by hand: 50 x 24 / 80
 
 
 def test_the_table_of_machines_grows_by_what_is_typed(open_sheet, file_url: str):
