@@ -10,7 +10,8 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from build_tools import chromium
-from build_tools.bench import builds, endurance, others, planner, tab_memory, visits
+from build_tools.bench import builds, endurance, planner, tab_memory, visits
+from build_tools.bench import others as other_browsers
 from build_tools.bench.pages import Sites, calculators_on, lay_out, watch
 from build_tools.bench.weights import Weights, weigh
 from build_tools.local_server import serving
@@ -49,7 +50,7 @@ class Run:
     foreign: Readings = field(default_factory=Readings)
     ordinary: Readings = field(default_factory=Readings)
     endured: endurance.Endured = field(default_factory=endurance.Endured)
-    others: dict[str, others.FirstAnswers] = field(default_factory=dict)
+    others: dict[str, other_browsers.FirstAnswers] = field(default_factory=dict)
     clean_build: list[float] = field(default_factory=list)
     unchanged_build: list[float] = field(default_factory=list)
     changed_page: list[float] = field(default_factory=list)
@@ -78,11 +79,11 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
         tab_memory.wait_until_gone(browser)
         run.endured = endurance.lesson(browser, f"{home}{sites.ours.name}/", LESSON, BOX)
         browser.close()
-        for name, program in others.found().items():
-            run.others[name] = others.FirstAnswers()
+        for name, program in other_browsers.found().items():
+            run.others[name] = other_browsers.FirstAnswers()
             for number in range(1, rounds + 1):
                 say(f"{name}, round {number} of {rounds}")
-                others.visit_all(name, program, run.others[name], sites, home, PAGE)
+                other_browsers.visit_all(name, program, run.others[name], sites, home, PAGE)
     for number in range(1, rounds + 1):
         say(f"Builds, round {number} of {rounds}")
         _build_all(root, project, run)
