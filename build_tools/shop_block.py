@@ -20,9 +20,8 @@ from pymdownx.blocks.block import Block
 import calc
 from build_tools.shop_objects import SYSTEMS, ShopObject, of_page, shop_objects
 from build_tools.shop_pictures import picture
-from build_tools.stated_numbers import facts, sheet_places
+from build_tools.stated_numbers import ROOT, facts, sheet_places
 
-DOCS = Path(__file__).parents[1] / "docs"
 MARKS = {"common-practice": "common practice, no source", "computed": "computed with usual friction"}
 
 _templates = jinja2.Environment(
@@ -83,7 +82,7 @@ def cards_html(page: str) -> str:
 
 def links(thing: ShopObject) -> dict[str, str]:
     """The address of the sheet with the card's numbers in each system of units, relative to any page of the site."""
-    page = sheet_places(DOCS)[thing.calculator][0].removesuffix(".md")
+    page = sheet_places(ROOT / "docs")[thing.calculator][0].removesuffix(".md")
     return {units: f"{page}.html#{calc.answer(thing.request(units))['link']}" for units in SYSTEMS}
 
 

@@ -44,6 +44,7 @@ def facts() -> dict[str, dict[str, Any]]:
     return tomllib.loads((ROOT / "shared/facts.toml").read_text("utf-8"))
 
 
+@cache
 def sheet_places(docs: Path) -> dict[str, tuple[str, str]]:
     """For each calculator that stands on a page of ``docs``: the page's file and the number of its sheet."""
     return {

@@ -105,9 +105,9 @@
         box.type(box.input.value, this.units);
         if (this.prediction.waitsFor(box.symbol)) return;
         this.prediction.outlived();
-        this.changed(box.symbol, PAUSE_MS); // asked before anything is written: the answer may come for the same frame
         box.touched();
         this.showRows();
+        this.changed(box.symbol, PAUSE_MS);
       });
       form.addEventListener("change", ({ target }) => {
         if (target instanceof HTMLInputElement && target.name === "units") this.switchUnits(target.value === "si" ? "si" : "us");
@@ -187,10 +187,10 @@
     /** The reader changed something. @param {string} symbol @param {number} [pause] as ask @returns {Promise<boolean>} as ask */
     changed(symbol, pause = 0) {
       this.edited = symbol;
-      clearTimeout(this.quiet);
-      const answered = this.ask(pause);
       this.save();
       this.lookAtEngine();
+      clearTimeout(this.quiet);
+      const answered = this.ask(pause);
       this.quiet = setTimeout(() => {
         if (!this.wait.hidden) this.announce(); // why there is no answer yet, or none at all
         answered.then((whole) => whole && this.announce());

@@ -13,6 +13,9 @@ from build_tools.driving import starting
 from build_tools.driving.webdriver import Window
 from build_tools.local_server import serving
 
+READY = "window.engine?.state === 'ready'"
+"""What is true in a page once its calculators answer."""
+
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Marks the tests of this folder that open a window."""

@@ -12,14 +12,10 @@ from build_tools import other_browsers
 from build_tools.driving import starting
 from build_tools.driving.webdriver import Window
 from build_tools.local_server import serving
+from tests.browsers.conftest import READY
+from tests.locked import NO_STORAGE, SENTENCE
 
 pytestmark = pytest.mark.browser
-
-READY = "window.engine?.state === 'ready'"
-SENTENCE = "Use the formula and the worked numbers below."
-NO_STORAGE = """for (const name of ["localStorage", "sessionStorage"]) Object.defineProperty(window, name, {
-  get() { throw new DOMException("Access is denied for this document.", "SecurityError"); } });"""
-"""For WebKit, whose small browser has no switch for it."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +37,7 @@ NO_WASM = Lock(firefox={"javascript.options.wasm": False}, environment={"JSC_use
 NO_WORKERS = Lock(policy="worker-src 'none'")
 NO_SCRIPTS = Lock(firefox={"javascript.enabled": False}, options=("--enable-javascript-markup=false",))
 STORAGE_BLOCKED = {"firefox": Lock(firefox={"dom.storage.enabled": False}), "webkit": Lock(script=NO_STORAGE)}
+"""WebKit's small browser has no switch for it."""
 
 Start = Callable[[Lock], AbstractContextManager[Window]]
 SiteAs = Callable[[Lock], AbstractContextManager[str]]

@@ -1,8 +1,7 @@
 """The site's jobs in Firefox and WebKit, from the disk and over http."""
 
 from build_tools.driving.webdriver import Window
-
-READY = "window.engine?.state === 'ready'"
+from tests.browsers.conftest import READY
 
 
 def opened(window: Window, address: str) -> None:

@@ -9,11 +9,10 @@ from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
 from build_tools import chromium
 from build_tools.bench.waiting import until
+from tests.locked import NO_STORAGE, SENTENCE
 
 SLOW = 60_000
 
-NO_STORAGE = """for (const name of ["localStorage", "sessionStorage"]) Object.defineProperty(window, name, {
-  get() { throw new DOMException("Access is denied for this document.", "SecurityError"); } });"""
 NO_WORKER = "delete window.Worker;"
 WORKER_REFUSED = """window.Worker = class { constructor() { throw new DOMException("refused", "SecurityError"); } };"""
 WORKER_FAILS = """const Real = Worker; window.Worker = class extends EventTarget { constructor() { super();
@@ -21,7 +20,6 @@ WORKER_FAILS = """const Real = Worker; window.Worker = class extends EventTarget
 NO_WASM = "delete window.WebAssembly;"
 NO_UNPACKING = "delete window.DecompressionStream;"
 
-SENTENCE = "Use the formula and the worked numbers below."
 WITHOUT_ENGINE = {
     "no worker": NO_WORKER,
     "worker refused": WORKER_REFUSED,
