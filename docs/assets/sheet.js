@@ -83,6 +83,8 @@
       this.change = change && new Change(/** @type {HTMLElement} */ (change), (symbol, text) => this.slide(symbol, text));
       this.leaving = new AbortController();
       this.sharing = part(".copied");
+      /** @type {Promise<void> | null} */
+      this.enlarging = null;
       this.link = "";
       /** @type {Map<string, string>} what the link gave and nobody has confirmed yet: unread, unknown or refused */
       this.unread = new Map();
@@ -567,11 +569,16 @@
       return parts.join("&");
     }
 
+    /** One at a time: the second of two quick clicks must not open it again after the first was left. @param {HTMLElement} from */
+    big(from) {
+      this.enlarging ??= this.enlarge(from).finally(() => { this.enlarging = null; });
+    }
+
     /** The narrow drawing has the larger words for its size. @param {HTMLElement} from */
-    async big(from) {
+    async enlarge(from) {
       await this.draw(Object.fromEntries(this.figures.map((it) => [it.name, "narrow"])));
       await fetched("big");
-      showBig(this.host, from);
+      await showBig(this.host, from);
     }
 
     async share() {

@@ -127,8 +127,12 @@ def test_two_files_of_one_name_at_the_same_time_are_both_read(opened) -> None:
 
 def test_two_quick_clicks_open_one_big_view(opened) -> None:
     page = opened("pulley")
+    page.evaluate(HOLD, "pictures")
     page.locator("#tackle-sheet [data-act=big]").evaluate("it => { it.click(); it.click(); }")
+    until(page, "held.length")
+    page.evaluate("goOn()")
     expect(page.locator(".leave-big")).to_have_count(1)
+    assert page.evaluate("held.filter((it) => it.startsWith('tackle '))") == ["tackle pictures"]
     page.keyboard.press("Escape")
     expect(page.locator(".leave-big")).to_have_count(0)
     assert page.evaluate("'big' in document.documentElement.dataset") is False
