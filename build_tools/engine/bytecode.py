@@ -9,6 +9,8 @@ from collections.abc import Mapping
 from importlib import metadata
 from pathlib import Path
 
+from build_tools.engine.node import compile_archive
+
 PYODIDE_PYTHON = (3, 13)
 """Language version inside Pyodide 0.29; bytecode of another version would not load."""
 
@@ -17,9 +19,6 @@ OPTIMISED = 2
 
 PLAIN = 0
 """Compile level for pyodide's own packages, whose docstrings are used while it starts."""
-
-LINES_ONLY = {"PYTHONNODEBUGRANGES": "1"}
-"""Python's own setting: code that knows its lines but not its columns, a quarter smaller."""
 
 COMPILE_IN_NODE = Path(__file__).with_name("node") / "compile.mjs"
 COMPILE_IN_PYODIDE = Path(__file__).with_name("node") / "compile_archive.py"
@@ -54,15 +53,17 @@ def compiled(archives: Mapping[str, bytes], level: int, cache: Path, pyodide: Pa
 
 
 def _key(content: bytes, level: int) -> str:
-    about = f"{level} lines only {sys.version_info[:2]} {metadata.version('pyodide-build')} ".encode()
+    about = f"{level} no lines {sys.version_info[:2]} {metadata.version('pyodide-build')} ".encode()
     return hashlib.sha256(about + content).hexdigest()[:32]
 
 
 def _compile_here(work: Path, level: int) -> None:
     command = [sys.executable, *["-O"] * level, "-m", "pyodide_cli", "py-compile"]
     # With a fixed epoch py_compile marks files by hash of their source instead of by its date.
-    environment = os.environ | {"SOURCE_DATE_EPOCH": "315532800", "PYTHONHASHSEED": "0", **LINES_ONLY}
+    environment = os.environ | {"SOURCE_DATE_EPOCH": "315532800", "PYTHONHASHSEED": "0"}
     _run([*command, "--silent", "--compression-level", "0", str(work)], environment)
+    for path in work.iterdir():
+        path.write_bytes(compile_archive.without_lines(path.read_bytes()))
 
 
 def compile_in_pyodide(work: Path, level: int, pyodide: Path, node: str) -> None:

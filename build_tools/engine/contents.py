@@ -2,7 +2,7 @@
 
 import ast
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import metadata
@@ -19,6 +19,9 @@ NOT_SHIPPED_FILES = frozenset({"shop_objects.toml"})
 NOT_SHIPPED_ENDINGS = frozenset({".pyc", ".pyi", ".typed", ".so", ".pyd"})
 
 LEFT_OUT = Path(__file__).with_name("library_left_out.txt")
+
+STAND_INS = Path(__file__).with_name("stand_ins")
+"""Modules of a few lines, each in the place of a large one of Python or Pyodide that is imported and never used."""
 
 KEPT_ENCODINGS = ("__init__", "aliases", "ascii", "charmap", "cp437", "idna", "latin_1", "punycode")
 """The page gives text, never bytes: of the library's encodings these, and Unicode's own, may be asked for."""
@@ -65,6 +68,13 @@ def is_needed_of_the_library(name: str) -> bool:
     return top.removesuffix(".py") not in _left_out()
 
 
+def with_stand_ins(library: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Return Python's standard library (path -> content) with the stand-ins in the places of what they stand for."""
+    ours = {path.relative_to(STAND_INS).as_posix(): path.read_bytes() for path in sorted(STAND_INS.rglob("*.py"))}
+    replaced = tuple(name.removesuffix(".py") + end for name in ours for end in (".py", "/"))
+    return {name: content for name, content in library.items() if not name.startswith(replaced)} | ours
+
+
 @cache
 def _left_out() -> frozenset[str]:
     lines = LEFT_OUT.read_text("utf-8").splitlines()
@@ -107,12 +117,8 @@ def _installed_files(dist: metadata.Distribution) -> Iterator[tuple[str, bytes]]
         if ".." in path.parts or not _is_shipped(path):
             continue
         content = path.read_binary()
-        if path.parts[0].endswith(".dist-info"):
-            # pint reads its own version from here; the licence text has to travel with the code.
-            if path.name == "METADATA":
-                content = content.partition(b"\n\n")[0] + b"\n"
-            elif "licen" not in str(path).lower():
-                continue
+        if path.parts[0].endswith(".dist-info") and "licen" not in str(path).lower():
+            continue  # only the licence text has to travel with the code
         yield path.as_posix(), content
 
 

@@ -22,8 +22,14 @@ PYODIDE_FILES = (
 PYODIDE_PACKAGES = ("pyodide/", "_pyodide/")
 WHEEL_ONLY = (".dist-info/RECORD", ".dist-info/WHEEL")
 STAMP = "inputs.txt"
-ENVIRONMENT = {"HOME": "/home/pyodide", "LANG": "C.UTF-8", "PYTHONHASHSEED": "0", "TZ": "UTC"}
-"""Python's environment variables, the same at build time and in every browser."""
+ENVIRONMENT = {
+    "HOME": "/home/pyodide",
+    "LANG": "C.UTF-8",
+    "PYTHONHASHSEED": "0",
+    "PYTHONNODEBUGRANGES": "1",
+    "TZ": "UTC",
+}
+"""Python's environment variables, the same at build time and in every browser. Code made there knows no columns."""
 
 
 def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None = None, *, prune: bool = True) -> None:
@@ -56,7 +62,7 @@ def _parts(
     """Return the parts, and the size in bytes of the memory in the snapshot among them."""
     node = shutil.which("node") or "node"
     engine = engine_files(pyodide, cache, node, prune=prune)
-    standard, pyodides_own = _standard_library(pyodide)
+    standard, pyodides_own = _standard_library(pyodide, prune)
     wheels = {archives.wheel_name(bundle): archives.wheel(bundle) for bundle in bundles}
     optimised = bytecode.compiled({"standard.zip": standard, **wheels}, bytecode.OPTIMISED, cache, pyodide, node)
     plain = bytecode.compiled({"own.zip": pyodides_own}, bytecode.PLAIN, cache, pyodide, node)
@@ -78,9 +84,11 @@ def _parts(
     return parts | {"snapshot": taken.content}, taken.heap
 
 
-def _standard_library(pyodide: Path) -> tuple[bytes, bytes]:
+def _standard_library(pyodide: Path, prune: bool) -> tuple[bytes, bytes]:
     """Return the standard library and, apart, pyodide's own packages, as source zips."""
     files = archives.unzipped((pyodide / "python_stdlib.zip").read_bytes())
+    if prune:
+        files = contents.with_stand_ins(files)
     own = {name: files.pop(name) for name in list(files) if name.startswith(PYODIDE_PACKAGES)}
     files = {name: content for name, content in files.items() if contents.is_needed_of_the_library(name)}
     return archives.stored_zip(files), archives.stored_zip(own)

@@ -6,12 +6,14 @@ import hashlib
 import marshal
 import re
 import shutil
+import traceback
 import zipfile
 from pathlib import Path
 
 import pytest
 
 from build_tools.engine import archives, bytecode, contents, pack, payload
+from build_tools.engine.node import compile_archive
 
 ROOT = Path(__file__).parent.parent.parent
 PYODIDE = ROOT / "node_modules" / "pyodide"
@@ -70,7 +72,8 @@ def test_a_part_carries_the_hash_and_size_of_its_content(toy_engine: Path) -> No
 def test_nothing_that_ships_imports_what_is_left_out_of_the_library() -> None:
     """Followed from calc and Pyodide's start through every import at the head of a file, in ours through all."""
     with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as library:
-        sources = {name: library.read(name).decode() for name in library.namelist() if name.endswith(".py")}
+        files = {name: library.read(name) for name in library.namelist() if name.endswith(".py")}
+    sources = {name: content.decode() for name, content in contents.with_stand_ins(files).items()}
     ours: dict[str, str] = {}
     for bundle in (contents.own_bundle(ROOT, {}), *contents.library_bundles(ROOT)):
         ours |= {name: text.decode() for name, text in bundle.files.items() if name.endswith(".py")}
@@ -90,6 +93,46 @@ def test_nothing_that_ships_imports_what_is_left_out_of_the_library() -> None:
                 if found in sources:
                     assert found not in left_out, f"{name} imports {module}"
                     waiting.append(found)
+
+
+def stand_ins() -> dict[str, ast.Module]:
+    return {
+        path.relative_to(contents.STAND_INS).as_posix(): ast.parse(path.read_bytes())
+        for path in contents.STAND_INS.rglob("*.py")
+    }
+
+
+def test_each_stand_in_takes_the_place_of_a_module_that_pyodide_ships() -> None:
+    with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as library:
+        stock = dict.fromkeys(library.namelist(), b"")
+    kept = contents.with_stand_ins(stock)
+    assert stand_ins(), "there are none"
+    for name in stand_ins():
+        whole = {name, f"{name.removesuffix('.py')}/__init__.py"}
+        assert whole & stock.keys(), name
+        assert [found for found in kept if found.startswith(name.removesuffix(".py"))] == [name]
+
+
+def test_what_ships_imports_from_a_stand_in_only_what_it_has() -> None:
+    with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as library:
+        files = {name: library.read(name) for name in library.namelist() if name.endswith(".py")}
+    for bundle in (contents.own_bundle(ROOT, {}), *contents.library_bundles(ROOT)):
+        files |= {name: text for name, text in bundle.files.items() if name.endswith(".py")}
+    has = {name.removesuffix(".py").replace("/", "."): names_in(tree) for name, tree in stand_ins().items()}
+    never = ("pyodide/console.py", "pyodide/http/", "importlib/resources/readers.py", "concurrent/")
+    asked = set()
+    for name, text in contents.with_stand_ins(files).items():
+        if not contents.is_needed_of_the_library(name) or name.startswith(never):
+            continue
+        for node in ast.walk(at_the_head(ast.parse(text))):
+            if isinstance(node, ast.ImportFrom) and not node.level and node.module in has:
+                asked |= {node.module}
+                assert {alias.name for alias in node.names} <= has[node.module], f"{name}: {node.module}"
+    assert asked >= {"importlib.metadata", "zipfile"}
+
+
+def names_in(module: ast.Module) -> set[str]:
+    return {part.name for part in module.body if isinstance(part, ast.FunctionDef | ast.ClassDef)}
 
 
 def at_the_head(tree: ast.Module) -> ast.Module:
@@ -134,10 +177,21 @@ def test_the_licence_of_each_library_travels_with_it(toy_engine: Path) -> None:
 def test_bytecode_is_that_of_pyodides_python(toy_engine: Path) -> None:
     library = archives.unzipped(payload.read_part(toy_engine, "stdlib"))
     code = {name: data for name, data in library.items() if name.endswith(".pyc")}
-    assert len(code) > 200
+    assert len(code) > 150
     assert not [name for name in library if name.endswith(".py")]
     for name, data in (code | {"calc": packages_of(toy_engine)["calc/__init__.pyc"]}).items():
         assert data[:4] == PYODIDE_MAGIC, name
+
+
+def test_code_that_knows_no_lines_still_tells_what_went_wrong() -> None:
+    source = "def halve(load):\n    return load / 0\n\n\nhalve(1)\n"
+    plain = archives.stored_zip({"toy.pyc": bytes(16) + marshal.dumps(compile(source, "toy.py", "exec"))})
+    stripped = archives.unzipped(compile_archive.without_lines(plain))["toy.pyc"]
+    with pytest.raises(ZeroDivisionError) as told:
+        exec(marshal.loads(stripped[16:]), {})
+    text = "".join(traceback.format_exception(told.value))
+    assert "line None, in halve" in text
+    assert "line 2" not in text
 
 
 @pytest.mark.parametrize(("level", "docstring"), [(bytecode.OPTIMISED, None), (bytecode.PLAIN, "A word.")])

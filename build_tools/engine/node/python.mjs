@@ -17,15 +17,15 @@ crypto.randomFillSync = (view) => view.fill(7);
 globalThis.crypto.getRandomValues = (view) => view.fill(7);
 
 /**
- * @param {string} folder of Pyodide @param {string} work the folder with `stdlib` @param {string} environment JSON
+ * @param {string} folder of Pyodide @param {string} library Python's standard library @param {string} environment JSON
  * @returns a function that starts Python; it takes further options of loadPyodide
  */
-export async function starter(folder, work, environment) {
+export async function starter(folder, library, environment) {
   const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
   return (extra) =>
     loadPyodide({
       indexURL: folder,
-      stdLibURL: join(work, "stdlib"),
+      stdLibURL: library,
       env: JSON.parse(environment),
       _sysExecutable: "./this.program", // as in a browser; in Node it would be a path of this machine
       ...extra,

@@ -25,7 +25,7 @@ WebAssembly.instantiate = async (source, imports) => {
   return result;
 };
 
-const start = await starter(folder, work, environment);
+const start = await starter(folder, join(work, "stdlib"), environment);
 
 /** Zeroes what no part of Python uses: free heap, unused stack, memory beyond the heap. */
 function clearUnused() {
