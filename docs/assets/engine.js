@@ -147,6 +147,27 @@
     return bytes;
   }
 
+  /** Workers use this: on a server a part's script is read, not run. @param {string} address @returns {Promise<Uint8Array>} */
+  async function fetchPacked(address) {
+    const answer = await fetch(address);
+    if (!answer.ok) throw new Error(answer.statusText);
+    const text = await answer.text();
+    return fromBase64(text.slice(text.indexOf('","') + 3, text.lastIndexOf('"')));
+  }
+
+  /**
+   * What a second worker runs, with one thing to do: it unpacks the snapshot while the first one sets Python up, and hands
+   * it over by a port. What it cannot fetch whole, the page brings; a damaged snapshot that the page gave it is none.
+   */
+  function unpackBeside() {
+    self.onmessage = async ({ data: { port, name, size, address, packed } }) => {
+      const unpacked = async () => unpack(packed ?? (await fetchPacked(address)), size, name);
+      const bytes = await unpacked().catch(() => null);
+      if (bytes || packed) port.postMessage(bytes, bytes ? [bytes.buffer] : []);
+      self.postMessage({ received: "snapshot", whole: bytes !== null });
+    };
+  }
+
   function missingAbility() {
     return [globalThis.Worker, globalThis.WebAssembly, globalThis.DecompressionStream].some((it) => !it);
   }
@@ -159,6 +180,10 @@
   class Life {
     /** @type {Worker | null} */
     #worker = null;
+    /** @type {Worker | null} */
+    #unpacker = null;
+    /** @type {MessagePort | null} the unpacker's way to the worker, until the unpacker has it */
+    #port = null;
     #over = false;
     /** @type {Promise<void> | null} */
     #whole = null;
@@ -187,6 +212,7 @@
       } catch {
         // The list of parts may have come from a cache, and name files of an older version.
         this.#worker?.terminate();
+        this.#unpacker?.terminate();
         await this.#load(await this.parts.list(true));
       }
     }
@@ -203,12 +229,14 @@
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
       const damaged = () => Promise.reject(new ReaderError(FILE_MISSING));
       const madeFor = `${parts.wasm.name} ${parts.code.name}`;
+      const toFetch = served ? rows.map((row) => ({ ...row, address: addressOf(row) })) : [];
+      const fetched = toFetch.map(({ part }) => this.#receipt(part));
       const start = {
         plan: this.restore ? { heap, madeFor } : null,
-        fetch: served ? rows.map((row) => ({ ...row, address: addressOf(row) })) : [],
+        fetch: toFetch.filter(({ part }) => part !== "snapshot"),
       };
-      const fetched = start.fetch.map(({ part }) => this.#receipt(part));
       this.#hire(await unpack(await code, parts.code.size, parts.code.name).catch(damaged), start);
+      this.#hireUnpacker(toFetch.find(({ part }) => part === "snapshot"));
       await Promise.all(
         rows.map(async (row, i) => (await fetched[i]) || this.#bring(row, coming[i] ?? this.parts.packed(row))),
       );
@@ -217,16 +245,40 @@
     /** @param {Uint8Array} code @param {object} start */
     #hire(code, start) {
       if (this.#over) return;
-      const before = `${unpack}\n${fromBase64}\nconst start = ${JSON.stringify(start)};\n`;
-      const address = URL.createObjectURL(new Blob([before, code], { type: "text/javascript" }));
-      this.#worker = new Worker(address, { name: "engine" });
-      this.#worker.onmessage = ({ data }) => {
+      this.#worker = this.#newWorker("engine", [`const start = ${JSON.stringify(start)};\n`, code]);
+    }
+
+    /** @param {object} [toFetch] the snapshot's row, if it is to be fetched */
+    #hireUnpacker(toFetch) {
+      if (this.#over || !this.restore) return;
+      this.#unpacker = this.#newWorker("unpacker", [`(${unpackBeside})();`]);
+      const { port1, port2 } = new MessageChannel();
+      this.#worker?.postMessage({ port: port1 }, [port1]);
+      this.#port = port2;
+      if (toFetch) this.#unpackBeside(toFetch);
+    }
+
+    /** @param {object} row of the snapshot, with its address or its bytes as `packed` */
+    #unpackBeside(row) {
+      const port = /** @type {MessagePort} */ (this.#port);
+      this.#port = null;
+      this.#unpacker?.postMessage({ ...row, port }, row.packed ? [port, row.packed.buffer] : [port]);
+    }
+
+    /** @param {string} name @param {(string | Uint8Array)[]} text @returns {Worker} */
+    #newWorker(name, text) {
+      const shared = `${unpack}\n${fromBase64}\n${fetchPacked}\n`;
+      const address = URL.createObjectURL(new Blob([shared, ...text], { type: "text/javascript" }));
+      const worker = new Worker(address, { name });
+      worker.onmessage = ({ data }) => {
         if (this.#over) return;
         if (data.received) this.#receipts.get(data.received)?.(data.whole);
         else this.onMessage(data);
+        if (worker === this.#unpacker) worker.terminate(); // it has nothing more to do
       };
-      this.#worker.onerror = () => this.fail(new ReaderError(CANNOT_RUN));
+      worker.onerror = () => this.fail(new ReaderError(CANNOT_RUN));
       URL.revokeObjectURL(address);
+      return worker;
     }
 
     /** @param {string} part @returns {Promise<boolean>} whether the worker has got it whole */
@@ -238,7 +290,8 @@
     async #bring({ part, name, size }, coming) {
       const packed = await (part === "snapshot" ? coming.catch(() => new Uint8Array(0)) : coming);
       const whole = this.#receipt(part);
-      this.#worker?.postMessage({ part, packed, size, name }, [packed.buffer]);
+      if (part === "snapshot" && this.#port) this.#unpackBeside({ packed, size, name });
+      else this.#worker?.postMessage({ part, packed, size, name }, [packed.buffer]);
       if (!(await whole) && part !== "snapshot") throw new ReaderError(FILE_MISSING);
     }
 
@@ -277,6 +330,7 @@
     end() {
       this.#over = true;
       this.#worker?.terminate();
+      this.#unpacker?.terminate();
     }
   }
 

@@ -1,9 +1,10 @@
 /*
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
- * Before this text the page puts the functions `unpack` and `fromBase64`, and `start`: the plan, and the parts to fetch,
- * each with its address. From the page: {part, packed, size, name} for each other part of the engine, and for one that
- * could not be fetched, and {id, question} (JSON text). To the page: {received, whole} for
+ * Before this text the page puts the functions `unpack`, `fromBase64` and `fetchPacked`, and `start`: the plan, and the
+ * parts to fetch, each with its address. From the page: {port}, by which the snapshot comes unpacked;
+ * {part, packed, size, name} for each other part of the engine, and for one that
+ * could not be fetched; and {id, question} (JSON text). To the page: {received, whole} for
  * each part, {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
  * the whole standard library first, {id, failure}; {unrestorable} when the snapshot does not fit and the
  * other parts are needed now; {failure} when Python could not start at all.
@@ -202,13 +203,10 @@
   const door = openDoor();
   door.catch((error) => self.postMessage({ failure: String(error) }));
 
-  /** A part's script on the server is read, not run. What can not be fetched whole, the page brings. */
+  /** What can not be fetched whole, the page brings. */
   async function fetchPart({ part, address, size, name }) {
     try {
-      const answer = await fetch(address);
-      if (!answer.ok) throw new Error(answer.statusText);
-      const text = await answer.text();
-      const packed = fromBase64(text.slice(text.indexOf('","') + 3, text.lastIndexOf('"')));
+      const packed = await fetchPacked(address);
       arrivals[part].arrive(await unpack(packed, size, name));
       spend(packed);
       self.postMessage({ received: part, whole: true });
@@ -226,7 +224,8 @@
   }
 
   self.onmessage = async ({ data }) => {
-    if (data.part) receive(data);
+    if (data.port) data.port.onmessage = ({ data: bytes }) => arrivals.snapshot.arrive(bytes);
+    else if (data.part) receive(data);
     else {
       try {
         const answer = (await door)(data.question);
