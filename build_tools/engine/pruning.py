@@ -10,12 +10,12 @@ imports name stays; so does every function's code, which Python reaches by the t
 import hashlib
 import re
 import subprocess
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 MAGIC = b"\0asm\x01\0\0\0"
-IMPORTS, EXPORTS = 2, 7
+IMPORTS, EXPORTS, ELEMENTS = 2, 7, 9
 FUNCTION, TABLE, MEMORY, GLOBAL, TAG = range(5)
 ADDRESSES = ("GOT.func", "GOT.mem")
 """Modules from which the WebAssembly imports the addresses of functions and variables."""
@@ -25,6 +25,9 @@ GRAPHICS = "emscripten_gl"
 
 SOME_ADDRESS = 1
 """Stands for the address of a graphics function."""
+
+ONE_SEGMENT = bytes([1, 0, 0x23, 2, 0x0B])
+"""How an element section begins that fills the table with one run of functions, from its base (the third global) on."""
 
 BEGIN, END = "var wasmExports=await createWasm();", "function applySignatureConversions("
 """What stands before and after the lines of the glue that take up the exports, one statement for each."""
@@ -36,6 +39,13 @@ OFFERED = re.compile(r"var wasmImports=\{([^{}]*)\};")
 """The functions that the glue offers to the WebAssembly: name:function, or the name alone where both are the same."""
 
 SIGNATURE = re.compile(r'(?<=[;}])([\w$]+)\.sig="\w+";')
+WHOLE_TABLE = "functionsInTableMap=new WeakMap;updateTableMap(0,wasmTable.length)"
+"""Where the glue looks through the whole table of functions, to find the address of one. It makes a JavaScript function
+of each. Only exported functions are ever looked for, so their places do."""
+
+TABLE_BASE = 1
+"""The address of the first function in the table."""
+
 RE_EXPORTED = re.compile(r'Module\["(\w+)"\]=\1;')
 DIRECT_EVAL = re.compile(r"(?<![\w.$])eval\(")
 WORD = re.compile(r"[\w$]+")
@@ -74,6 +84,7 @@ def pruned(stock: Engine, users: str) -> Engine:
     wasm = MAGIC + b"".join(
         _section(number, _with_exports(body, needed) if number == EXPORTS else body) for number, body in cut
     )
+    head = _with_a_short_search(head, dict(sections(wasm)))
     return Engine(wasm, head + BEGIN + "".join(f"{text};" for text in statements) + tail)
 
 
@@ -107,6 +118,38 @@ def _with_offers(head: str, imported: set[tuple[str, str]]) -> str:
     offers += [f"{name}:{SOME_ADDRESS}" for name in sorted(graphics)]
     head = OFFERED.sub(f"var wasmImports={{{','.join(offers)}}};", head)
     return SIGNATURE.sub(lambda line: line[0] if line[1] in used else "", head)
+
+
+def _with_a_short_search(head: str, parts: Mapping[int, bytes]) -> str:
+    if head.count(WHOLE_TABLE) != 1:
+        raise PruningError("The glue of this Pyodide looks for functions in another way.")
+    exported = set(_exported_functions(parts[EXPORTS]))
+    places = [
+        TABLE_BASE + at for at, function in enumerate(functions_in_table(parts[ELEMENTS])) if function in exported
+    ]
+    listed = ",".join(map(str, places))
+    return head.replace(
+        WHOLE_TABLE, f"functionsInTableMap=new WeakMap;for(var place of[{listed}])updateTableMap(place,1)"
+    )
+
+
+def _exported_functions(body: bytes) -> Iterator[int]:
+    for name, export in _exports(body):
+        at = len(_written(len(name.encode()))) + len(name.encode())
+        if export[at] == FUNCTION:
+            yield _number(export, at + 1)[0]
+
+
+def functions_in_table(body: bytes) -> list[int]:
+    """The functions that an element section puts into the table, one after the other. Raises PruningError."""
+    if not body.startswith(ONE_SEGMENT):
+        raise PruningError("This WebAssembly fills its table in another way.")
+    count, at = _number(body, len(ONE_SEGMENT))
+    found = []
+    for _ in range(count):
+        function, at = _number(body, at)
+        found.append(function)
+    return found
 
 
 def _parts(glue: str) -> tuple[str, list[str], str]:
