@@ -9,7 +9,7 @@ from importlib import metadata
 from pathlib import Path
 
 from build_tools import fingerprint
-from build_tools.engine import archives, bytecode, contents, payload, pruning, snapshot
+from build_tools.engine import archives, bytecode, contents, payload, pruning, snapshot, splitting
 
 HERE = Path(__file__).parent
 PYODIDE_FILES = (
@@ -72,12 +72,12 @@ def _parts(
     for content in optimised.values():
         packages |= archives.unzipped(content)
     packages = {name: data for name, data in packages.items() if not name.endswith(WHEEL_ONLY)}
-    parts = {
-        "code": _code(engine, pyodide),
-        "wasm": engine.wasm,
-        "stdlib": archives.stored_zip(library),
-        "packages": archives.file_list(packages),
-    }
+    brought = {"stdlib": archives.stored_zip(library), "packages": archives.file_list(packages)}
+    if prune:
+        engine = _split(engine, snapshot.called_functions(brought, ENVIRONMENT, engine, pyodide, node))
+    parts = {"code": _code(engine, pyodide), "wasm": engine.wasm, **brought}
+    if engine.rest:
+        parts["rest"] = engine.rest
     made_for = " ".join(payload.stem(name, parts[name]) for name in payload.NEEDED_BY_SNAPSHOT)
     data = {name: content for name, content in packages.items() if name.startswith("shared/")}
     taken = snapshot.made(parts, made_for, data, ENVIRONMENT, engine, pyodide, node)
@@ -103,6 +103,11 @@ def engine_files(pyodide: Path, cache: Path, node: str, *, prune: bool) -> pruni
     users = (pyodide / "pyodide.js", HERE / "browser/worker.js", HERE / "node/snapshot.mjs")
     engine = pruning.pruned(engine, "".join(path.read_text(encoding="utf-8") for path in users))
     return pruning.Engine(engine.wasm, pruning.shaken(engine.glue, cache, node))
+
+
+def _split(engine: pruning.Engine, called: set[int]) -> pruning.Engine:
+    halves = splitting.halves(engine.wasm, called)
+    return pruning.Engine(halves.first, pruning.with_places(engine.glue, halves.places), halves.rest)
 
 
 def _code(engine: pruning.Engine, pyodide: Path) -> bytes:

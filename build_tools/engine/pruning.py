@@ -10,13 +10,25 @@ imports name stays; so does every function's code, which Python reaches by the t
 import hashlib
 import re
 import subprocess
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-MAGIC = b"\0asm\x01\0\0\0"
-IMPORTS, EXPORTS, ELEMENTS = 2, 7, 9
-FUNCTION, TABLE, MEMORY, GLOBAL, TAG = range(5)
+from build_tools.engine.webassembly import (
+    ELEMENTS,
+    EXPORTS,
+    FUNCTION,
+    IMPORTS,
+    MAGIC,
+    WebAssemblyError,
+    exports,
+    imports,
+    many,
+    numbers,
+    section,
+    sections,
+)
+
 ADDRESSES = ("GOT.func", "GOT.mem")
 """Modules from which the WebAssembly imports the addresses of functions and variables."""
 
@@ -43,8 +55,11 @@ WHOLE_TABLE = "functionsInTableMap=new WeakMap;updateTableMap(0,wasmTable.length
 """Where the glue looks through the whole table of functions, to find the address of one. It makes a JavaScript function
 of each. Only exported functions are ever looked for, so their places do."""
 
-TABLE_BASE = 1
-"""The address of the first function in the table."""
+FIRST_PLACE = 1
+"""The first function's place in the table, which is its address."""
+
+TABLE = re.compile(r"new WebAssembly\.Table\(\{initial:(\d+),")
+"""Where the glue makes the table of functions, with so many places."""
 
 RE_EXPORTED = re.compile(r'Module\["(\w+)"\]=\1;')
 DIRECT_EVAL = re.compile(r"(?<![\w.$])eval\(")
@@ -53,16 +68,17 @@ PROPERTY = re.compile(r'(?:\.|\[")([\w$]+)')
 SHAKE = Path(__file__).with_name("node") / "shake.mjs"
 
 
-class PruningError(ValueError):
-    """The files do not look as this module knows them, so nothing may be taken out of them."""
+class PruningError(WebAssemblyError):
+    """The glue does not look as this module knows it, so nothing may be taken out of it."""
 
 
 @dataclass(frozen=True)
 class Engine:
-    """Pyodide's WebAssembly and the script that belongs to it."""
+    """Pyodide's WebAssembly, whole or the half that the first answers need with the rest, and the script for it."""
 
     wasm: bytes
     glue: str
+    rest: bytes = b""
 
 
 def pruned(stock: Engine, users: str) -> Engine:
@@ -72,7 +88,7 @@ def pruned(stock: Engine, users: str) -> Engine:
     takes it out. Raises PruningError when the files are not made as expected.
     """
     cut = list(sections(stock.wasm))
-    imported = set(imports(cut))
+    imported = {(it.module, it.name) for it in imports(dict(cut)[IMPORTS])}
     head, taken_up, tail = _parts(stock.glue)
     head = _with_offers(head, imported)
     asked_for = set(PROPERTY.findall(RE_EXPORTED.sub("", head) + tail + users))
@@ -82,7 +98,7 @@ def pruned(stock: Engine, users: str) -> Engine:
     needed |= {name for module, name in imported if module in ADDRESSES}
     statements = [text for text in taken_up if _is_needed(text, named, needed)]
     wasm = MAGIC + b"".join(
-        _section(number, _with_exports(body, needed) if number == EXPORTS else body) for number, body in cut
+        section(kind, _with_exports(body, needed) if kind == EXPORTS else body) for kind, body in cut
     )
     head = _with_a_short_search(head, dict(sections(wasm)))
     return Engine(wasm, head + BEGIN + "".join(f"{text};" for text in statements) + tail)
@@ -123,9 +139,9 @@ def _with_offers(head: str, imported: set[tuple[str, str]]) -> str:
 def _with_a_short_search(head: str, parts: Mapping[int, bytes]) -> str:
     if head.count(WHOLE_TABLE) != 1:
         raise PruningError("The glue of this Pyodide looks for functions in another way.")
-    exported = set(_exported_functions(parts[EXPORTS]))
+    exported = {it.number for it in exports(parts[EXPORTS]) if it.kind == FUNCTION}
     places = [
-        TABLE_BASE + at for at, function in enumerate(functions_in_table(parts[ELEMENTS])) if function in exported
+        FIRST_PLACE + at for at, function in enumerate(functions_in_table(parts[ELEMENTS])) if function in exported
     ]
     listed = ",".join(map(str, places))
     return head.replace(
@@ -133,23 +149,23 @@ def _with_a_short_search(head: str, parts: Mapping[int, bytes]) -> str:
     )
 
 
-def _exported_functions(body: bytes) -> Iterator[int]:
-    for name, export in _exports(body):
-        at = len(_written(len(name.encode()))) + len(name.encode())
-        if export[at] == FUNCTION:
-            yield _number(export, at + 1)[0]
-
-
 def functions_in_table(body: bytes) -> list[int]:
-    """The functions that an element section puts into the table, one after the other. Raises PruningError."""
+    """The functions that an element section puts into the table, one after the other. Raises WebAssemblyError."""
     if not body.startswith(ONE_SEGMENT):
-        raise PruningError("This WebAssembly fills its table in another way.")
-    count, at = _number(body, len(ONE_SEGMENT))
-    found = []
-    for _ in range(count):
-        function, at = _number(body, at)
-        found.append(function)
-    return found
+        raise WebAssemblyError("This WebAssembly fills its table in another way.")
+    return numbers(body, len(ONE_SEGMENT))
+
+
+def with_places(glue: str, places: int) -> str:
+    """Return the glue with a table of functions of so many places. Raises PruningError."""
+    found = TABLE.findall(glue)
+    if len(found) != 1 or int(found[0]) > places:
+        raise PruningError("The glue of this Pyodide makes its table in another way.")
+    return TABLE.sub(lambda made: made[0].replace(made[1], str(places)), glue)
+
+
+def _with_exports(body: bytes, needed: set[str]) -> bytes:
+    return many([it.text for it in exports(body) if it.name in needed])
 
 
 def _parts(glue: str) -> tuple[str, list[str], str]:
@@ -169,91 +185,3 @@ def _is_needed(statement: str, named: set[str], needed: set[str]) -> bool:
     found = TAKEN_UP.fullmatch(statement)
     assert found
     return found["name"] in named or (found["export"] or "") in needed
-
-
-def sections(wasm: bytes) -> Iterator[tuple[int, bytes]]:
-    """The sections of a WebAssembly file: number and content. Raises PruningError."""
-    if not wasm.startswith(MAGIC):
-        raise PruningError("This is no WebAssembly that is known here.")
-    at = len(MAGIC)
-    while at < len(wasm):
-        size, start = _number(wasm, at + 1)
-        yield wasm[at], wasm[start : start + size]
-        at = start + size
-
-
-def _section(number: int, body: bytes) -> bytes:
-    return bytes([number]) + _written(len(body)) + body
-
-
-def imports(cut: list[tuple[int, bytes]]) -> Iterator[tuple[str, str]]:
-    """The imports of a WebAssembly cut into sections: module and name."""
-    body = next(body for number, body in cut if number == IMPORTS)
-    count, at = _number(body, 0)
-    for _ in range(count):
-        module, at = _name(body, at)
-        name, at = _name(body, at)
-        yield module, name
-        at = _after_import(body, at)
-
-
-def _after_import(body: bytes, at: int) -> int:
-    kind, at = body[at], at + 1
-    if kind == FUNCTION:
-        return _number(body, at)[1]
-    if kind == GLOBAL:
-        return at + 2
-    if kind == TAG:
-        return _number(body, at + 1)[1]
-    if kind in (TABLE, MEMORY):
-        at += kind == TABLE
-        flags, at = body[at], at + 1
-        at = _number(body, at)[1]
-        return _number(body, at)[1] if flags & 1 else at
-    raise PruningError(f"The WebAssembly imports something of an unknown kind: {kind}")
-
-
-def export_names(body: bytes) -> list[str]:
-    """The names in an export section."""
-    return [name for name, _ in _exports(body)]
-
-
-def _exports(body: bytes) -> Iterator[tuple[str, bytes]]:
-    """Each export of an export section: its name, and all of it."""
-    count, at = _number(body, 0)
-    for _ in range(count):
-        start = at
-        name, at = _name(body, at)
-        _, at = _number(body, at + 1)
-        yield name, body[start:at]
-
-
-def _with_exports(body: bytes, needed: set[str]) -> bytes:
-    kept = [export for name, export in _exports(body) if name in needed]
-    return _written(len(kept)) + b"".join(kept)
-
-
-def _name(body: bytes, at: int) -> tuple[str, int]:
-    size, at = _number(body, at)
-    return body[at : at + size].decode(), at + size
-
-
-def _number(body: bytes, at: int) -> tuple[int, int]:
-    """Read an unsigned number in LEB128; return it and where it ends."""
-    value = shift = 0
-    while True:
-        byte = body[at]
-        at += 1
-        value |= (byte & 127) << shift
-        if byte < 128:
-            return value, at
-        shift += 7
-
-
-def _written(value: int) -> bytes:
-    """Write an unsigned number in LEB128."""
-    found = bytearray()
-    while value > 127:
-        found.append(value & 127 | 128)
-        value >>= 7
-    return bytes([*found, value])

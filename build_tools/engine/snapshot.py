@@ -10,10 +10,11 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.engine import archives
+from build_tools.engine import archives, splitting
 from build_tools.engine.pruning import Engine
 
 NODE_FOLDER = Path(__file__).with_name("node")
+QUESTIONS = NODE_FOLDER / "questions.py"
 
 
 class SnapshotError(RuntimeError):
@@ -45,9 +46,7 @@ def made(
     untouched files have to give the same answers. Raises SnapshotError.
     """
     with tempfile.TemporaryDirectory() as folder:
-        work = Path(folder)
-        for name in ("stdlib", "packages"):
-            (work / name).write_bytes(parts[name])
+        work = _work(Path(folder), parts)
         shipped = _folder_of(engine, pyodide, work / "pyodide")
         scripts = {"snapshot.mjs": shipped, "answers.mjs": pyodide}
         with ThreadPoolExecutor() as both:
@@ -63,6 +62,26 @@ def made(
     return Snapshot(archives.file_list(files), heap)
 
 
+def called_functions(
+    parts: Mapping[str, bytes], environment: Mapping[str, str], engine: Engine, pyodide: Path, node: str
+) -> set[int]:
+    """Return the functions of an engine's WebAssembly that a start from a snapshot and the pages' questions call.
+
+    They are numbered from the first that is not imported on. The arguments are those of `made`. Raises SnapshotError.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        work = _work(Path(folder), parts)
+        watched = Engine(splitting.watched(engine.wasm), engine.glue)
+        _run(node, "watch.mjs", _folder_of(watched, pyodide, work / "pyodide"), work, environment, QUESTIONS)
+        return set(json.loads((work / "called").read_text(encoding="ascii")))
+
+
+def _work(folder: Path, parts: Mapping[str, bytes]) -> Path:
+    for name in ("stdlib", "packages"):
+        (folder / name).write_bytes(parts[name])
+    return folder
+
+
 def _folder_of(engine: Engine, pyodide: Path, folder: Path) -> Path:
     """Lay the engine out as Pyodide's folder, for Node to start it from."""
     folder.mkdir()
@@ -70,11 +89,14 @@ def _folder_of(engine: Engine, pyodide: Path, folder: Path) -> Path:
         shutil.copyfile(pyodide / name, folder / name)
     (folder / "pyodide.asm.wasm").write_bytes(engine.wasm)
     (folder / "pyodide.asm.js").write_text(engine.glue, encoding="utf-8")
+    if engine.rest:
+        (folder / "rest.wasm").write_bytes(engine.rest)
     return folder
 
 
-def _run(node: str, script: str, pyodide: Path, work: Path, environment: Mapping[str, str]) -> None:
+def _run(node: str, script: str, pyodide: Path, work: Path, environment: Mapping[str, str], *more: Path) -> None:
     inputs = [str(pyodide), str(work), str(NODE_FOLDER / "prepare_snapshot.py"), json.dumps(dict(environment))]
+    inputs += map(str, more)
     command = [node, str(NODE_FOLDER / script), *inputs]
     # Python's start asks the host for its time zone, and would remember it.
     done = subprocess.run(command, env=os.environ | {"TZ": "UTC"}, capture_output=True, text=True, check=False)

@@ -9,6 +9,8 @@ process.on("uncaughtException", (error) => {
   process.exit(1);
 });
 
+const { instantiate } = WebAssembly;
+
 // The same bytes each time: nothing in a snapshot or an answer may come from the clock or from chance.
 Date.now = () => 315532800000;
 performance.now = () => 0;
@@ -22,6 +24,8 @@ globalThis.crypto.getRandomValues = (view) => view.fill(7);
  */
 export async function starter(folder, library, environment) {
   const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")).href);
+  const rest = await readFile(join(folder, "rest.wasm")).catch(() => null);
+  if (rest) bringWithTheFirstHalf(rest);
   return (extra) =>
     loadPyodide({
       indexURL: folder,
@@ -32,18 +36,34 @@ export async function starter(folder, library, environment) {
     });
 }
 
+/** @param {Buffer} rest the second half of a WebAssembly that is split */
+function bringWithTheFirstHalf(rest) {
+  const first = WebAssembly.instantiate;
+  WebAssembly.instantiate = async (source, imports) => {
+    const result = await first(source, imports);
+    if (imports?.env?.memory) await instantiate(rest, imports);
+    return result;
+  };
+}
+
 /**
  * Brings the packages, and lets `prepareFile` warm calc up.
  * Only after the start: packages that are there before it end up in a table that no snapshot can hold.
  * @returns {Promise<string>} what calc answered
  */
 export async function warmed(python, work, prepareFile) {
-  writePackages(python.FS, await readFile(join(work, "packages")));
+  await withPackages(python, work);
   python.FS.writeFile("prepare_snapshot.py", await readFile(prepareFile));
   const prepare = python.pyimport("prepare_snapshot.prepare");
   const answers = prepare();
   prepare.destroy();
   return answers;
+}
+
+/** Brings the packages in the folder `work`. */
+export async function withPackages(python, work) {
+  writePackages(python.FS, await readFile(join(work, "packages")));
+  return python;
 }
 
 function writePackages(fileSystem, bytes) {

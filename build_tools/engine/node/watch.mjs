@@ -1,0 +1,33 @@
+// Writes down which functions of the WebAssembly the answers call, from the start out of a snapshot on.
+// Arguments: as snapshot.mjs, and a Python file that gives questions; the WebAssembly notes its calls (splitting.py).
+// Writes into the second folder: called, a JSON list of numbers.
+import { readFile, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { starter, warmed, withPackages } from "./python.mjs";
+
+const [folder, work, prepareFile, environment, questionsFile] = process.argv.slice(2);
+/** @type {WebAssembly.Exports} of the engine that was started last */
+let native;
+const instantiate = WebAssembly.instantiate;
+WebAssembly.instantiate = async (source, imports) => {
+  const result = await instantiate(source, imports);
+  if (imports?.env?.memory) native = result.instance.exports;
+  return result;
+};
+
+const start = await starter(folder, join(work, "stdlib"), environment);
+const first = await start({ _makeSnapshot: true });
+await warmed(first, work, prepareFile);
+const snapshot = first.makeMemorySnapshot();
+const other = await withPackages(await start({}), work);
+other.FS.writeFile("questions.py", await readFile(questionsFile));
+const questions = JSON.parse(other.pyimport("questions.questions")());
+
+const restored = await withPackages(await start({ _loadSnapshot: snapshot }), work);
+const door = restored.pyimport("engine_door");
+door.restart_chance();
+for (const question of questions) {
+  if (door.answer(question) === undefined) throw new Error(`This needs the whole library: ${question.slice(0, 200)}`);
+}
+const called = Object.keys(native).filter((name) => name.startsWith("called") && native[name].value);
+await writeFile(join(work, "called"), JSON.stringify(called.map((name) => Number(name.slice("called".length)))));
