@@ -341,9 +341,7 @@
 
     /** One of these questions had no end: there are no more of them. */
     giveUp() {
-      this.forget();
-      this.#probable = null;
-      this.expect = () => {};
+      this.#most = 0;
     }
 
     #put(question, answer) {

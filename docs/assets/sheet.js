@@ -133,7 +133,7 @@
           this.changed(box.symbol);
         }
       });
-      form.addEventListener("focusin", () => this.foresee());
+      for (const moved of ["focusin", "selectionchange"]) form.addEventListener(moved, () => this.foresee());
       form.addEventListener("focusout", () => this.showErrors());
       this.host.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
@@ -161,6 +161,7 @@
     /** The page is turned: nothing of this sheet goes on. */
     leave() {
       this.leaving.abort();
+      theEngine()?.foresee?.(() => []);
       for (const timer of [this.quiet, this.pause, this.rest, this.late]) clearTimeout(timer);
     }
 
@@ -253,9 +254,11 @@
       if (turn === this.asked) await this.work();
     }
 
+    /** A working that comes after newer numbers, which may have been foreseen, is not theirs: another will be asked for. */
     async work() {
+      const turn = this.asked;
       const answer = await this.send("working", this.request("working"));
-      if (!answer) return;
+      if (!answer || turn !== this.asked) return;
       const { working } = answer.html;
       if (working) renew(this.steps, working);
       this.reachFormulas();
