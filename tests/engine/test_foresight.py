@@ -114,6 +114,7 @@ def test_an_older_question_of_the_slot_never_comes_after_it(opened: Page) -> Non
       return Promise.all([ask("a", 2), ask("b", 3), ask("a", 1), ask("b", 4), ask("b", 1), ask("c", 5)]);
     }""")
     assert [answer and answer["turn"] for answer in answers] == [None, None, 1, None, 1, 5]
+    assert opened.evaluate("asked.map((it) => it.turn)") == [1, 2, 5], "the questions that wait are not asked any more"
 
 
 def test_nothing_is_asked_before_the_frame_is_painted(opened: Page) -> None:
@@ -161,7 +162,7 @@ def test_one_without_end_holds_a_real_question_up_and_does_not_lose_it(opened: P
     assert opened.evaluate("asked.map((it) => it.turn)") == [1, 2]
 
 
-def test_nobody_counts_while_nobody_waits(opened: Page) -> None:
+def test_nothing_more_is_foreseen_and_nobody_counts_while_the_worker_is_at_one(opened: Page) -> None:
     opened.evaluate("""() => {
       window.timers = 0;
       const start = window.setInterval;
@@ -170,7 +171,9 @@ def test_nobody_counts_while_nobody_waits(opened: Page) -> None:
     foresee(opened, *words(1))
     opened.evaluate(FORESEE, [{"calculator": "forever", "turn": 2}])
     until(opened, "asked.length === 2")
+    opened.evaluate(FORESEE, words(3))
     frames(opened)
+    assert opened.evaluate("asked.length") == 2
     assert opened.evaluate("timers") == 0
 
 
