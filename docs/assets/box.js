@@ -25,6 +25,8 @@ class Box {
     psi: "pounds-force per square inch", MPa: "megapascals", "lbf/ft³": "pounds-force per cubic foot", "kN/m³": "kilonewtons per cubic metre",
   });
 
+  static #NUMBER_KEYS = "05.21438679"; // round numbers first; common practice, no source
+
   /** @param {HTMLElement} row */
   constructor(row) {
     this.row = row;
@@ -76,6 +78,16 @@ class Box {
   type(text, units) {
     this.input.value = text;
     this.typed = { text, units, exact: "" };
+  }
+
+  /** What the next key would make of its text: the keys that a number is typed with, the likeliest first. */
+  nextTexts() {
+    const { value, readOnly } = this.input;
+    const [from, to] = [this.input.selectionStart ?? value.length, this.input.selectionEnd ?? value.length];
+    const [before, after] = [value.slice(0, from), value.slice(to)];
+    const shorter = (from === to ? before.slice(0, -1) : before) + after;
+    const [first, second, ...others] = /[a-z]$/i.test(before) ? [] : [...Box.#NUMBER_KEYS].map((key) => before + key + after);
+    return readOnly ? [] : [first, second, shorter, ...others].filter((text) => text !== undefined && text !== value);
   }
 
   /** What to send for this box when the sheet is in `units`. @param {Units} units */

@@ -334,9 +334,82 @@
     }
   }
 
-  /** @typedef {{request: object, resolve: (answer: object | null) => void, reject: (error: Error) => void}} Question */
+  /**
+   * Answers to questions that nobody has asked yet. Between two keys the worker has nothing to do: the page says what the
+   * next key would ask, and the number then stands in the key's own frame, one earlier than an answer from the worker.
+   * An answer counts only for a question of the very same text, in the same life of the worker.
+   */
+  class Foresight {
+    static MOST = 12; // questions after a key
+    static KEPT = 24;
+    static SLOW_MS = 10; // a question of the reader's must not wait longer than that behind one of these
 
-  /** @typedef {Question & {id: number, beats: number}} Asked */
+    /** @type {Map<string, string>} question -> answer, both JSON text; the newest last */
+    #answers = new Map();
+    /** @type {(() => object[]) | null} */
+    #probable = null;
+    /** @type {string[]} */
+    #open = [];
+    /** How many questions this machine can take: after a slow answer half as many, after a quick row one more. */
+    #most = Foresight.MOST;
+
+    /** @param {() => object[]} probable the requests that may come next, the likeliest first */
+    expect(probable) {
+      this.#probable = probable;
+    }
+
+    get isExpecting() {
+      return Boolean(this.#probable || this.#open.length);
+    }
+
+    /** @returns {string | undefined} what to ask next */
+    next() {
+      if (this.#probable) {
+        const questions = this.#probable().slice(0, this.#most).map((request) => JSON.stringify(request));
+        this.#open = questions.filter((it) => !this.#answers.has(it));
+        this.#probable = null;
+      }
+      return this.#open.shift();
+    }
+
+    /** @param {string} question @param {string | undefined} answer undefined: it could not be answered @param {number} took in ms */
+    keep(question, answer, took) {
+      if (answer !== undefined) this.#put(question, answer);
+      if (took > Foresight.SLOW_MS) this.#most = Math.ceil(this.#most / 2);
+      if (took > Foresight.SLOW_MS || answer === undefined) this.#open = [];
+      else if (!this.#open.length) this.#most = Math.min(this.#most + 1, Foresight.MOST);
+    }
+
+    /** @param {string} question @returns {string | undefined} */
+    answer(question) {
+      const answer = this.#answers.get(question);
+      if (answer !== undefined) this.#put(question, answer);
+      return answer;
+    }
+
+    /** A worker's answers end with it. */
+    forget() {
+      this.#answers.clear();
+      this.#open = [];
+    }
+
+    /** One of these questions had no end: there are no more of them. */
+    giveUp() {
+      this.#most = 0;
+    }
+
+    #put(question, answer) {
+      this.#answers.delete(question);
+      this.#answers.set(question, answer);
+      if (this.#answers.size > Foresight.KEPT) this.#answers.delete(this.#answers.keys().next().value);
+    }
+  }
+
+  /** @typedef {{question: string, resolve: (answer: object | null) => void, reject: (error: Error) => void}} Question JSON text */
+
+  /** @typedef {Question & {slot: string, id: number, beats: number}} Asked */
+
+  /** @typedef {{question: string, id: number, beats: number, sent: number}} Foreseen asked in ms before anybody wants it */
 
   class Engine {
     /** @type {"starting" | "ready" | "failed"} */
@@ -356,8 +429,12 @@
     #waiting = new Map();
     /** @type {Asked | null} */
     #asked = null;
+    #foresight = new Foresight();
+    /** @type {Foreseen | null} what the worker is at while nothing is asked */
+    #foreseen = null;
+    #foreseeingSoon = false;
     #lastId = 0;
-    /** The timer of the beats, while a question is asked. */
+    /** The timer of the beats, while a question is asked or waits. */
     #beats = 0;
     #restorable = true;
     #settleReady = { resolve: () => {}, reject: (_error) => {} };
@@ -368,18 +445,35 @@
 
     /**
      * Asks calc a question; a newer one on the same slot takes the place of one not yet asked, whose
-     * promise then resolves to null. Rejects with a sentence for the reader.
+     * promise then resolves to null. What was foreseen is answered at once, and an older question of its slot is then
+     * too late for the page, asked or not. Rejects with a sentence for the reader.
      * @param {string} slot
      * @param {object} request
      * @returns {Promise<object | null>}
      */
     ask(slot, request) {
       if (this.state === "failed") return Promise.reject(new ReaderError(this.reason));
+      const question = JSON.stringify(request);
+      const foreseen = this.#foresight.answer(question);
+      this.#waiting.get(slot)?.resolve(null);
+      if (foreseen !== undefined) {
+        this.#waiting.delete(slot);
+        if (this.#asked?.slot === slot) this.#asked.resolve(null);
+        return Promise.resolve(JSON.parse(foreseen));
+      }
       return new Promise((resolve, reject) => {
-        this.#waiting.get(slot)?.resolve(null);
-        this.#waiting.set(slot, { request, resolve, reject });
+        this.#waiting.set(slot, { question, resolve, reject });
         this.#askNext();
       });
+    }
+
+    /**
+     * Has the likeliest next questions answered before they are asked, as far as the worker has nothing else to do.
+     * @param {() => object[]} probable gives the requests, the likeliest first, when there is time for them
+     */
+    foresee(probable) {
+      this.#foresight.expect(probable);
+      this.#foreseeSoon();
     }
 
     /** Called by each script file of the engine with its name and its base64 text. */
@@ -396,6 +490,8 @@
       this.ready = new Promise((resolve, reject) => (this.#settleReady = { resolve, reject }));
       this.ready.catch(() => {}); // whoever waits for it handles it; nobody needs to
       this.restored = false;
+      this.#foreseen = null;
+      this.#foresight.forget();
       this.#setState("starting");
       const hear = (data) => this.#hear(data);
       this.#life = new Life(this.#parts, this.#restorable, hear, (error) => this.#fail(error));
@@ -407,7 +503,8 @@
       else if (data.id === undefined) {
         console.warn(data.failure);
         this.#life.fail(new ReaderError(CANNOT_RUN));
-      } else if (this.#asked?.id === data.id) {
+      } else if (this.#foreseen?.id === data.id) this.#keepForeseen(data.answer);
+      else if (this.#asked?.id === data.id) {
         if (data.later) this.#askAgainLater();
         else if (data.failure !== undefined) {
           console.warn(data.failure);
@@ -422,7 +519,9 @@
       this.#setState("ready");
       this.#settleReady.resolve();
       this.#askNext();
-      if (!this.#asked) this.#bringTheRest();
+      if (this.#asked) return;
+      this.#bringTheRest();
+      this.#foreseeSoon();
     }
 
     /** @param {string} why */
@@ -440,6 +539,38 @@
       resolve(JSON.parse(text));
       this.#askNext();
       this.#bringTheRest();
+      this.#foreseeSoon();
+    }
+
+    /** After the next frame: the page paints first, and whoever goes on asking has asked. A hidden page has no frames. */
+    #foreseeSoon() {
+      if (this.#foreseeingSoon || !this.#foresight.isExpecting) return;
+      this.#foreseeingSoon = true;
+      requestAnimationFrame(() =>
+        setTimeout(() => {
+          this.#foreseeingSoon = false;
+          this.#foreseeNext();
+        }),
+      );
+    }
+
+    /** One at a time, so that a question of the reader's waits for one of these at most. */
+    #foreseeNext() {
+      if (this.state !== "ready" || this.#asked || this.#foreseen) return;
+      const question = this.#foresight.next();
+      if (question === undefined) return;
+      this.#lastId += 1;
+      this.#foreseen = { question, id: this.#lastId, beats: 0, sent: performance.now() };
+      this.#life.send({ id: this.#lastId, question });
+    }
+
+    /** @param {string | undefined} answer JSON; undefined: it needs more of the library, or failed, which nobody has to know */
+    #keepForeseen(answer) {
+      const { question, sent } = /** @type {Foreseen} */ (this.#foreseen);
+      this.#foreseen = null;
+      this.#foresight.keep(question, answer, performance.now() - sent);
+      this.#askNext();
+      this.#foreseeNext();
     }
 
     /** Python needs more of its library for this question than it was restored with. */
@@ -453,7 +584,7 @@
         return;
       }
       asked.beats = 0;
-      life.send({ id: asked.id, question: JSON.stringify(asked.request) });
+      life.send({ id: asked.id, question: asked.question });
     }
 
     #bringTheRest() {
@@ -461,24 +592,28 @@
     }
 
     #askNext() {
-      if (this.state !== "ready" || this.#asked || !this.#waiting.size) return;
+      if (this.state !== "ready" || !this.#waiting.size) return;
+      this.#beats ||= setInterval(() => this.#beat(), BEAT_MS);
+      if (this.#asked || this.#foreseen) return;
       const [slot, question] = this.#waiting.entries().next().value;
       this.#waiting.delete(slot);
       this.#lastId += 1;
-      this.#asked = { ...question, id: this.#lastId, beats: 0 };
-      this.#life.send({ id: this.#lastId, question: JSON.stringify(question.request) });
-      this.#beats ||= setInterval(() => this.#beat(), BEAT_MS);
+      this.#asked = { ...question, slot, id: this.#lastId, beats: 0 };
+      this.#life.send({ id: this.#lastId, question: question.question });
     }
 
     /** When nothing is asked any more, the timer ends: an open page that nobody uses takes no time. */
     #beat() {
-      if (!this.#asked) {
+      const busyWith = this.#asked ?? (this.#waiting.size ? this.#foreseen : null);
+      if (!busyWith) {
         clearInterval(this.#beats);
         this.#beats = 0;
         return;
       }
-      this.#asked.beats += 1;
-      if (this.#asked.beats > BEATS_ALLOWED) this.#replaceWorker(TOOK_TOO_LONG);
+      busyWith.beats += 1;
+      if (busyWith.beats <= BEATS_ALLOWED) return;
+      if (busyWith === this.#foreseen) this.#foresight.giveUp(); // what waits behind it is asked again, of the next worker
+      this.#replaceWorker(TOOK_TOO_LONG);
     }
 
     /** Ends a worker that cannot be trusted to answer again; its question gets a sentence instead. */

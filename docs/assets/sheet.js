@@ -133,6 +133,7 @@
           this.changed(box.symbol);
         }
       });
+      for (const moved of ["focusin", "selectionchange"]) form.addEventListener(moved, () => this.foresee());
       form.addEventListener("focusout", () => this.showErrors());
       this.host.addEventListener("click", ({ target }) => {
         const act = target instanceof HTMLElement ? target.dataset.act : undefined;
@@ -160,25 +161,28 @@
     /** The page is turned: nothing of this sheet goes on. */
     leave() {
       this.leaving.abort();
+      theEngine()?.foresee?.(() => []);
       for (const timer of [this.quiet, this.pause, this.rest, this.late]) clearTimeout(timer);
     }
 
     // ---- asking ------------------------------------------------------------------------------------------
 
-    /** @param {"numbers" | "working" | "pictures"} [only] @param {Record<string, string>} [draw] figure to width */
-    request(only, draw) {
-      const filled = this.boxes.filter((box) => box.typed.text.trim() && !this.prediction.waitsFor(box.symbol));
+    /**
+     * @param {"numbers" | "working" | "pictures"} [only] @param {Record<string, string>} [draw] figure to width
+     * @param {{box: Box, text: string}} [next] what would be asked if this were typed in that box
+     */
+    request(only, draw, next) {
+      const text = (/** @type {Box} */ box) => (box === next?.box ? next.text : box.given(this.units));
+      const filled = this.boxes.filter((box) => text(box).trim() && !this.prediction.waitsFor(box.symbol));
+      const unread = [...this.unread].filter(([symbol]) => symbol !== next?.box.symbol);
       return {
         calculator: this.key,
-        given: {
-          ...Object.fromEntries(filled.map((box) => [box.symbol, box.given(this.units)])),
-          ...Object.fromEntries(this.unread),
-        },
-        from_link: [...this.unread.keys()],
+        given: { ...Object.fromEntries(filled.map((box) => [box.symbol, text(box)])), ...Object.fromEntries(unread) },
+        from_link: unread.map(([symbol]) => symbol),
         ...this.prediction.asked,
         choices: { ...Object.fromEntries(this.choices.map((it) => [it.name, it.value])), ...this.linkedChoices },
         units: this.units,
-        edited: this.edited || null,
+        edited: next?.box.symbol ?? (this.edited || null),
         digits: 3,
         travel: this.travel,
         draw: draw ?? null,
@@ -228,9 +232,19 @@
       clearTimeout(this.pause);
       const answer = await this.send("numbers", this.request("numbers"));
       if (answer) this.show(answer);
+      this.foresee();
       if (!answer || turn !== this.asked) return false;
       this.pause = setTimeout(() => this.finish(), pause);
       return true;
+    }
+
+    /** Has the numbers ready that the next key in the focused box would ask for. */
+    foresee() {
+      theEngine()?.foresee?.(() => {
+        const box = this.boxes.find((it) => it.input === document.activeElement);
+        if (!box || this.prediction.waitsFor(box.symbol)) return [];
+        return box.nextTexts().map((text) => this.request("numbers", undefined, { box, text }));
+      });
     }
 
     /** Pictures and working in turn, two short questions, so that the number of the next key waits for one at most. */
@@ -240,9 +254,11 @@
       if (turn === this.asked) await this.work();
     }
 
+    /** A working that comes after newer numbers, which may have been foreseen, is not theirs: another will be asked for. */
     async work() {
+      const turn = this.asked;
       const answer = await this.send("working", this.request("working"));
-      if (!answer) return;
+      if (!answer || turn !== this.asked) return;
       const { working } = answer.html;
       if (working) renew(this.steps, working);
       this.reachFormulas();
