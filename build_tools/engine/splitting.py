@@ -14,7 +14,7 @@ from build_tools.engine import webassembly as wa
 from build_tools.engine.pruning import FIRST_PLACE, functions_in_table
 
 LOCAL_GET, GLOBAL_GET, GLOBAL_SET, TABLE_GET, TABLE_SET = 0x20, 0x23, 0x24, 0x25, 0x26
-I32_CONST, F32_CONST, F64_CONST = 0x41, 0x43, 0x44
+I32_CONST, F32_CONST, F64_CONST, I32_ADD = 0x41, 0x43, 0x44, 0x6A
 CALL_INDIRECT, BR_TABLE, SELECT_OF_TYPES, END, BEYOND = 0x11, 0x0E, 0x1C, 0x0B, 0xFC
 I32, FUNCTION_TYPE, CAN_CHANGE = 0x7F, 0x60, 1
 
@@ -110,6 +110,8 @@ def halves(wasm: bytes, called: set[int]) -> Halves:
     place = {function: lowest + at for at, function in enumerate(order)}
     kinds = wa.numbers(whole.parts[wa.FUNCTIONS])
     passing = [_pass_on(kind, whole.parameters[kind], place[at]) for at, kind in enumerate(kinds)]
+    in_rest = [passing[at] if at in first else body for at, body in enumerate(whole.bodies)]
+    in_rest[whole.start] = _only_variables(whole.bodies[whole.start])
     numbers = [whole.imported + function for function in order]
     return Halves(
         whole.with_parts(
@@ -124,10 +126,7 @@ def halves(wasm: bytes, called: set[int]) -> Halves:
                 wa.EXPORTS: None,
                 wa.ELEMENTS: wa.written(1) + _segment(lowest + len(first), numbers[len(first) :]),
                 wa.DATA_COUNT: None,
-                wa.CODE: _code(
-                    # Each half has variables of its own that its start sets, and that stay as they are.
-                    [passing[at] if at in first - {whole.start} else body for at, body in enumerate(whole.bodies)]
-                ),
+                wa.CODE: _code(in_rest),
                 wa.DATA: None,
             }
         ),
@@ -141,7 +140,7 @@ def _bound_to_the_first(whole: _Whole) -> set[int]:
     changed: set[int] = set()
     bound: set[int] = set()
     for function, body in enumerate(whole.bodies):
-        for instruction, found in _instructions(body, _after_locals(body)):
+        for instruction, found, _ in _instructions(body, _after_locals(body)):
             if instruction in (GLOBAL_GET, GLOBAL_SET) and found >= whole.imported_variables:
                 uses.setdefault(found, set()).add(function)
                 if instruction == GLOBAL_SET and function != whole.start:
@@ -151,8 +150,20 @@ def _bound_to_the_first(whole: _Whole) -> set[int]:
     return bound.union(*(uses[variable] for variable in changed))
 
 
-def _instructions(body: bytes, at: int) -> Iterator[tuple[int, int]]:
-    """Each instruction of a function's body and its first number, 0 if it has none that matters here."""
+def _only_variables(start: bytes) -> bytes:
+    """The body of the start as far as it sets variables, of which each half has its own.
+
+    After that it clears memory, where by the time of the rest much lies.
+    """
+    known = list(_instructions(start, _after_locals(start)))
+    last = max(end for instruction, _, end in known if instruction == GLOBAL_SET)
+    if {instruction for instruction, _, end in known if end <= last} - {GLOBAL_GET, GLOBAL_SET, I32_CONST, I32_ADD}:
+        raise wa.WebAssemblyError("The WebAssembly starts in another way.")
+    return start[:last] + bytes([END])
+
+
+def _instructions(body: bytes, at: int) -> Iterator[tuple[int, int, int]]:
+    """Each instruction of a function's body: its first number, 0 if it has none that matters here, and where it ends."""
     while at < len(body):
         instruction, at = body[at], at + 1
         found = 0
@@ -180,7 +191,7 @@ def _instructions(body: bytes, at: int) -> Iterator[tuple[int, int]]:
                 _, at = wa.number(body, at)
         elif instruction not in NO_NUMBER:
             raise wa.WebAssemblyError(f"The WebAssembly has an unknown instruction: {instruction:x}")
-        yield instruction, found
+        yield instruction, found, at
 
 
 def _after_locals(body: bytes) -> int:

@@ -173,8 +173,13 @@
   }
 
   /** Parts that a worker needs before it can answer, and those that can wait until it has. */
-  const TO_RESTORE = { first: ["wasm", "snapshot"], later: ["stdlib", "packages"] };
-  const TO_BOOT = { first: ["wasm", "stdlib", "packages"], later: [] };
+  const TO_RESTORE = { first: ["wasm", "snapshot"], later: ["rest", "stdlib", "packages"] };
+  const TO_BOOT = { first: ["wasm", "rest", "stdlib", "packages"], later: [] };
+
+  /** A part that is not there has not been split off. @param {Manifest["parts"]} parts @param {string[]} names */
+  function rowsOf(parts, names) {
+    return names.filter((part) => parts[part]).map((part) => ({ part, ...parts[part] }));
+  }
 
   /** One life of the worker, from its start to its end. */
   class Life {
@@ -224,7 +229,7 @@
      */
     async #load({ parts, heap }) {
       const code = this.parts.code(parts.code);
-      const rows = this.needed.first.map((part) => ({ part, ...parts[part] }));
+      const rows = rowsOf(parts, this.needed.first);
       const coming = served ? [] : rows.map((row) => this.parts.packed(row));
       for (const bytes of coming) bytes.catch(() => {}); // awaited below, where the first failure counts
       const damaged = () => Promise.reject(new ReaderError(FILE_MISSING));
@@ -233,6 +238,7 @@
       const fetched = toFetch.map(({ part }) => this.#receipt(part));
       const start = {
         plan: this.restore ? { heap, madeFor } : null,
+        split: "rest" in parts,
         fetch: toFetch.filter(({ part }) => part !== "snapshot"),
       };
       this.#hire(await unpack(await code, parts.code.size, parts.code.name).catch(damaged), start);
@@ -306,9 +312,8 @@
 
     async #loadTheRest() {
       const { parts } = await this.parts.list(false);
-      const { later } = this.needed;
       try {
-        await Promise.all(later.map((part) => this.#bring({ part, ...parts[part] }, this.parts.packed(parts[part]))));
+        await Promise.all(rowsOf(parts, this.needed.later).map((row) => this.#bring(row, this.parts.packed(row))));
       } catch (error) {
         await this.parts.list(true); // a server that has got a new version meanwhile: this says so
         throw error;
@@ -503,7 +508,8 @@
       else if (data.id === undefined) {
         console.warn(data.failure);
         this.#life.fail(new ReaderError(CANNOT_RUN));
-      } else if (this.#foreseen?.id === data.id) this.#keepForeseen(data.answer);
+      } else if (data.lacking !== undefined) this.#startWhole(data.lacking);
+      else if (this.#foreseen?.id === data.id) this.#keepForeseen(data.answer);
       else if (this.#asked?.id === data.id) {
         if (data.later) this.#askAgainLater();
         else if (data.failure !== undefined) {
@@ -530,6 +536,22 @@
       this.#restorable = false;
       const life = this.#life;
       life.bringTheRest().catch((error) => life.fail(error));
+    }
+
+    /**
+     * Python called a function that was not there yet, and cannot go on. It starts again with all its parts, and what was
+     * asked is asked again.
+     * @param {string} why
+     */
+    #startWhole(why) {
+      console.warn(why);
+      this.#restorable = false;
+      const asked = this.#asked;
+      this.#asked = null;
+      if (asked && this.#waiting.has(asked.slot)) asked.resolve(null);
+      else if (asked) this.#waiting = new Map([[asked.slot, asked], ...this.#waiting]);
+      this.#life.end();
+      this.#start();
     }
 
     /** @param {string} text JSON */

@@ -1,13 +1,13 @@
 /*
  * The worker: holds Python with calc imported, and answers one question after the other.
  *
- * Before this text the page puts the functions `unpack`, `fromBase64` and `fetchPacked`, and `start`: the plan, and the
- * parts to fetch, each with its address. From the page: {port}, by which the snapshot comes unpacked;
- * {part, packed, size, name} for each other part of the engine, and for one that
- * could not be fetched; and {id, question} (JSON text). To the page: {received, whole} for
- * each part, {ready, restored}, {id, answer} (JSON text), {id, later} when the answer needs
- * the whole standard library first, {id, failure}; {unrestorable} when the snapshot does not fit and the
- * other parts are needed now; {failure} when Python could not start at all.
+ * Before this text the page puts the functions `unpack`, `fromBase64` and `fetchPacked`, and `start`: the plan, whether
+ * the WebAssembly is split, and the parts to fetch, each with its address. From the page: {port}, by which the snapshot
+ * comes unpacked; {part, packed, size, name} for each other part of the engine, and for one that could not be fetched;
+ * and {id, question} (JSON text). To the page: {received, whole} for each part, {ready, restored}, {id, answer} (JSON
+ * text), {id, later} when the answer needs the whole standard library first, {id, failure}; {id, lacking} when Python
+ * stopped before all of it was there; {unrestorable} when the snapshot does not fit and the other parts are needed now;
+ * {failure} when Python could not start at all.
  * Nothing that the page sends is ever run as code.
  *
  * @typedef {{heap: number, madeFor: string} | null} Plan
@@ -23,7 +23,7 @@
 
   /** A promise for each part, and the function that settles it. */
   const arrivals = Object.fromEntries(
-    ["wasm", "stdlib", "packages", "snapshot"].map((name) => {
+    ["wasm", "rest", "stdlib", "packages", "snapshot"].map((name) => {
       let arrive;
       const promise = new Promise((resolve) => (arrive = resolve));
       return [name, { promise, arrive }];
@@ -37,21 +37,41 @@
     bytes.buffer.transfer?.(0);
   }
 
-  const compiled = arrived("wasm").then((bytes) => {
-    const module = WebAssembly.compile(bytes); // it has copied the bytes when it returns
-    spend(bytes);
-    return module;
-  });
-  compiled.catch(() => {}); // whoever instantiates it reports that
+  /** @param {string} part @returns {Promise<WebAssembly.Module>} */
+  function compiledOf(part) {
+    const compiled = arrived(part).then((bytes) => {
+      const module = WebAssembly.compile(bytes); // it has copied the bytes when it returns
+      spend(bytes);
+      return module;
+    });
+    compiled.catch(() => {}); // whoever instantiates it reports that
+    return compiled;
+  }
+
+  const compiled = compiledOf("wasm");
+  const compiledRest = start.split ? compiledOf("rest") : null;
+
+  /** Whether Python is being restored, which needs the first half of its WebAssembly only. */
+  let restoring = start.plan !== null;
+  /** Whether all of Python is there. */
+  let settled = false;
 
   /** @type {WebAssembly.Memory} */
   let memory;
+
+  /** Puts the functions of the second half into the table, where the first half calls them. @type {() => Promise<void>} */
+  let joinRest;
 
   /** Compiling has begun before Pyodide asks, so there is nothing to stream. */
   async function instantiateCompiled(_response, imports) {
     memory = imports.env.memory;
     const module = await compiled;
-    return { module, instance: await WebAssembly.instantiate(module, imports) };
+    const instance = await WebAssembly.instantiate(module, imports);
+    joinRest = async () => {
+      if (compiledRest) await WebAssembly.instantiate(await compiledRest, imports);
+    };
+    if (!restoring) await joinRest();
+    return { module, instance };
   }
 
   /** Takes apart a list of files: see archives.file_list. @returns {Map<string, Uint8Array>} */
@@ -163,7 +183,9 @@
     python.FS.writeFile(LIBRARY, library, { canOwn: true });
     writePackages(python.FS, filesIn(packages));
     spend(packages);
+    await joinRest();
     door.settle();
+    settled = true;
   }
 
   /** Python, restored from the snapshot or, if that cannot be, started the ordinary way. */
@@ -182,6 +204,7 @@
         return { python: await restore(plan), restored: true };
       } catch (error) {
         self.postMessage({ unrestorable: String(error) });
+        restoring = false;
         library = arrived("stdlib");
       }
     }
@@ -231,7 +254,8 @@
         const answer = (await door)(data.question);
         self.postMessage(answer === undefined ? { id: data.id, later: true } : { id: data.id, answer });
       } catch (error) {
-        self.postMessage({ id: data.id, failure: String(error) });
+        const lacks = restoring && !settled; // it may have called a function that was not there yet
+        self.postMessage({ id: data.id, [lacks ? "lacking" : "failure"]: String(error) });
       }
     }
   };

@@ -52,7 +52,7 @@ function bringWithTheFirstHalf(rest) {
  * @returns {Promise<string>} what calc answered
  */
 export async function warmed(python, work, prepareFile) {
-  await withPackages(python, work);
+  writePackages(python.FS, await packagesIn(work));
   python.FS.writeFile("prepare_snapshot.py", await readFile(prepareFile));
   const prepare = python.pyimport("prepare_snapshot.prepare");
   const answers = prepare();
@@ -60,19 +60,21 @@ export async function warmed(python, work, prepareFile) {
   return answers;
 }
 
-/** Brings the packages in the folder `work`. */
-export async function withPackages(python, work) {
-  writePackages(python.FS, await readFile(join(work, "packages")));
-  return python;
+/** @param {string} work @returns {Promise<Buffer>} the part "packages" */
+export function packagesIn(work) {
+  return readFile(join(work, "packages"));
 }
 
-function writePackages(fileSystem, bytes) {
+/** @param {Buffer} bytes a list of files: see archives.file_list @param {string} under which of them */
+export function writePackages(fileSystem, bytes, under = "") {
   const first = 4 + bytes.readUInt32LE(0);
   let at = first;
   for (const [path, length] of JSON.parse(bytes.subarray(4, first).toString())) {
     const place = `/lib/python3.13/site-packages/${path}`;
-    fileSystem.mkdirTree(place.slice(0, place.lastIndexOf("/")));
-    fileSystem.writeFile(place, new Uint8Array(bytes.subarray(at, at + length)));
+    if (path.startsWith(under)) {
+      fileSystem.mkdirTree(place.slice(0, place.lastIndexOf("/")));
+      fileSystem.writeFile(place, new Uint8Array(bytes.subarray(at, at + length)));
+    }
     at += length;
   }
 }

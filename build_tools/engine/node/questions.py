@@ -17,7 +17,7 @@ def questions() -> str:
     asked: list[dict[str, Any]] = [{"practice": {"link": ""}}, {"group_file": "?", "name": "one.csv"}, {"class": []}]
     kit = calc.answer({"kit_file": garden.read_text(encoding="utf-8")})["kit"]
     for units in ("us", "si"):
-        for key in tuple(calc.keys()):
+        for key in calc.keys():  # noqa: SIM118 - no dictionary
             example = calc.example(key, units) | {"draw": "both"}
             asked += [example, *(example | {"only": part} for part in ("numbers", "working", "pictures"))]
             asked += [example | {"given": given} for given in UNREADABLE]

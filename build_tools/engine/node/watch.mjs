@@ -3,7 +3,7 @@
 // Writes into the second folder: called, a JSON list of numbers.
 import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { starter, warmed, withPackages } from "./python.mjs";
+import { packagesIn, starter, warmed, writePackages } from "./python.mjs";
 
 const [folder, work, prepareFile, environment, questionsFile] = process.argv.slice(2);
 /** @type {WebAssembly.Exports} of the engine that was started last */
@@ -19,11 +19,14 @@ const start = await starter(folder, join(work, "stdlib"), environment);
 const first = await start({ _makeSnapshot: true });
 await warmed(first, work, prepareFile);
 const snapshot = first.makeMemorySnapshot();
-const other = await withPackages(await start({}), work);
+const other = await start({});
+writePackages(other.FS, await packagesIn(work));
 other.FS.writeFile("questions.py", await readFile(questionsFile));
 const questions = JSON.parse(other.pyimport("questions.questions")());
 
-const restored = await withPackages(await start({ _loadSnapshot: snapshot }), work);
+// As in a browser: calc's data are there before Python is, and its code is in the snapshot.
+const fsInit = async (fileSystem) => writePackages(fileSystem, await packagesIn(work), "shared/");
+const restored = await start({ _loadSnapshot: snapshot, fsInit });
 const door = restored.pyimport("engine_door");
 door.restart_chance();
 for (const question of questions) {
