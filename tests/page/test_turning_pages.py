@@ -84,7 +84,7 @@ LOOKS = """() => {
         looks.push([Boolean(document.getElementById("in-your-own-words")), document.querySelector(".steps").hidden]);
     });
 }"""
-"""Looks at the next page before it is painted, when its title takes the focus: is its end there, is the working hidden?"""
+"""Looks at the next page before it is painted, when its title takes the focus: its end there? the working hidden?"""
 
 
 def title(page: Page) -> str | None:
@@ -170,7 +170,9 @@ def test_nothing_moves_when_the_rest_of_a_page_comes(started: Page, size: tuple[
     started.evaluate("""() => {
         window.moves = new PerformanceObserver((list) => seen.push(...list.getEntries()));
         window.seen = [];
-        document.addEventListener("focusin", ({ target }) => target.matches("h1") && moves.observe({ type: "layout-shift" }));
+        document.addEventListener("focusin", ({ target }) => {
+            if (target.matches("h1")) moves.observe({ type: "layout-shift" });
+        });
         document.querySelector('nav.book a[href="inclined-plane.html"]').click();
     }""")
     expect(started.locator("#in-your-own-words")).to_be_attached()
