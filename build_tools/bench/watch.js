@@ -38,11 +38,19 @@
 
   /** Runs after the frame that shows the page as it is now has been painted. */
   function afterPaint(then) {
-    requestAnimationFrame(() => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = then; // the next task: the frame has left this thread
-      port2.postMessage(null);
-    });
+    afterPaintOf(() => true, then);
+  }
+
+  /** The next task: the frame has left this thread. */
+  function afterTask(then) {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = then;
+    port2.postMessage(null);
+  }
+
+  /** Runs after the first frame that was painted while `holds` was true; a frame shows what stands when it begins. */
+  function afterPaintOf(holds, then) {
+    requestAnimationFrame(() => (holds() ? afterTask(then) : afterPaintOf(holds, then)));
   }
 
   /** Whether the numbers of an answer stand in the page. */
@@ -58,7 +66,9 @@
     if (!told.has(request.calculator)) {
       told.add(request.calculator);
       const start = began;
-      afterPaint(() => {
+      // A page that is turned may have its answer before it has its sheet.
+      const here = () => document.querySelector(`calculator-sheet[key="${request.calculator}"]`) && stands(request, answer);
+      afterPaintOf(here, () => {
         const time = now() - start;
         console.debug(`bench ${request.calculator} ${time}`);
         tellFirst(time);

@@ -92,6 +92,8 @@
       this.linkedChoices = {};
       this.prediction = new Prediction(form);
       this.otherVersion = false;
+      /** @type {Promise<void>} settles when the first answer stands in the sheet */
+      this.answered = new Promise((resolve) => (this.hasAnswered = resolve));
       this.listen();
       if (!this.openLink()) this.restore();
       (this.touched || this.prediction.hide.length ? this.ask(0) : this.begin()).then(() => this.practise());
@@ -337,6 +339,7 @@
       clearTimeout(this.late);
       this.late = setTimeout(() => this.showErrors(), ERROR_MS);
       this.countErrors();
+      this.hasAnswered();
     }
 
     /** Where this sheet leads on: the build has filled in the pages, the answer has the numbers. @param {Answer} answer */
@@ -652,9 +655,14 @@
     sheet;
 
     connectedCallback() {
+      this.prepare();
+    }
+
+    /** A page that is turned asks before it shows the sheet. @returns {Promise<void> | undefined} as Sheet's `answered` */
+    prepare() {
       const form = this.querySelector("form");
-      if (!form || this.sheet) return;
-      this.sheet = new Sheet(this, form);
+      if (form) this.sheet ??= new Sheet(this, form);
+      return this.sheet?.answered;
     }
 
     disconnectedCallback() {
