@@ -21,6 +21,7 @@ PYODIDE_FILES = (
 )
 PYODIDE_PACKAGES = ("pyodide/", "_pyodide/")
 WHEEL_ONLY = (".dist-info/RECORD", ".dist-info/WHEEL")
+QUESTIONS = HERE / "node" / "questions.py"
 STAMP = "inputs.txt"
 ENVIRONMENT = {
     "HOME": "/home/pyodide",
@@ -32,13 +33,22 @@ ENVIRONMENT = {
 """Python's environment variables, the same at build time and in every browser. Code made there knows no columns."""
 
 
-def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None = None, *, prune: bool = True) -> None:
+def pack(
+    root: Path,
+    out: Path,
+    pyodide: Path | None = None,
+    cache: Path | None = None,
+    *,
+    prune: bool = True,
+    questions: Path = QUESTIONS,
+) -> None:
     """Write the engine's script files into `out`, unless they are there and up to date.
 
     root: the project (its calc/ and shared/ are packed). out: a folder of its own; *.js in it is what
     a site needs. pyodide: the npm package's folder, by default the one under `root`.
     cache: folder that keeps compiled archives by content, by default one in `out`.
-    prune: leave out of Pyodide's files what the engine cannot reach; if not, they ship as they are.
+    prune: leave out of the files what the engine cannot reach, and split the WebAssembly; if not, they ship as they
+    are. questions: see snapshot.called_functions.
     Raises bytecode.CompileError, pruning.PruningError, snapshot.SnapshotError, and FileNotFoundError when Pyodide is
     not installed.
     """
@@ -46,20 +56,25 @@ def pack(root: Path, out: Path, pyodide: Path | None = None, cache: Path | None 
     cache = cache or out / "compiled"
     own = contents.own_bundle(root, {"engine_door.py": (HERE / "browser/door.py").read_bytes()})
     libraries = contents.library_bundles(root)
-    inputs = _inputs_digest((own, *libraries), pyodide) + (" pruned" if prune else " stock")
+    asked = hashlib.sha256(questions.read_bytes()).hexdigest()
+    inputs = _inputs_digest((own, *libraries), pyodide) + (f" pruned {asked}" if prune else " stock")
     stamp = out / STAMP
     if fingerprint.matches(stamp, inputs) and _is_whole(out):
         return
     fingerprint.forget(stamp)
-    parts, heap = _parts((own, *libraries), pyodide, cache, prune)
+    parts, heap = _parts((own, *libraries), pyodide, cache, questions if prune else None)
     payload.write_payload(parts, heap, out)
     fingerprint.remember(stamp, inputs)
 
 
 def _parts(
-    bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path, prune: bool
+    bundles: tuple[contents.Bundle, ...], pyodide: Path, cache: Path, questions: Path | None
 ) -> tuple[dict[str, bytes], int]:
-    """Return the parts, and the size in bytes of the memory in the snapshot among them."""
+    """Return the parts, and the size in bytes of the memory in the snapshot among them.
+
+    questions: None if Pyodide's files are to ship as they are.
+    """
+    prune = questions is not None
     node = shutil.which("node") or "node"
     engine = engine_files(pyodide, cache, node, prune=prune)
     standard, pyodides_own = _standard_library(pyodide, prune)
@@ -73,8 +88,8 @@ def _parts(
         packages |= archives.unzipped(content)
     packages = {name: data for name, data in packages.items() if not name.endswith(WHEEL_ONLY)}
     brought = {"stdlib": archives.stored_zip(library), "packages": archives.file_list(packages)}
-    if prune:
-        engine = _split(engine, snapshot.called_functions(brought, ENVIRONMENT, engine, pyodide, node))
+    if questions:
+        engine = _split(engine, snapshot.called_functions(brought, questions, ENVIRONMENT, engine, pyodide, node))
     parts = {"code": _code(engine, pyodide), "wasm": engine.wasm, **brought}
     if engine.rest:
         parts["rest"] = engine.rest

@@ -14,7 +14,6 @@ from build_tools.engine import archives, splitting
 from build_tools.engine.pruning import Engine
 
 NODE_FOLDER = Path(__file__).with_name("node")
-QUESTIONS = NODE_FOLDER / "questions.py"
 
 
 class SnapshotError(RuntimeError):
@@ -63,16 +62,22 @@ def made(
 
 
 def called_functions(
-    parts: Mapping[str, bytes], environment: Mapping[str, str], engine: Engine, pyodide: Path, node: str
+    parts: Mapping[str, bytes],
+    questions: Path,
+    environment: Mapping[str, str],
+    engine: Engine,
+    pyodide: Path,
+    node: str,
 ) -> set[int]:
     """Return the functions of an engine's WebAssembly that a start from a snapshot and the pages' questions call.
 
-    They are numbered from the first that is not imported on. The arguments are those of `made`. Raises SnapshotError.
+    They are numbered from the first that is not imported on. questions: a Python file whose function `questions` gives
+    the questions as a JSON list. The other arguments are those of `made`. Raises SnapshotError.
     """
     with tempfile.TemporaryDirectory() as folder:
         work = _work(Path(folder), parts)
         watched = Engine(splitting.watched(engine.wasm), engine.glue)
-        _run(node, "watch.mjs", _folder_of(watched, pyodide, work / "pyodide"), work, environment, QUESTIONS)
+        _run(node, "watch.mjs", _folder_of(watched, pyodide, work / "pyodide"), work, environment, questions)
         return set(json.loads((work / "called").read_text(encoding="ascii")))
 
 

@@ -163,7 +163,7 @@ def _only_variables(start: bytes) -> bytes:
 
 
 def _instructions(body: bytes, at: int) -> Iterator[tuple[int, int, int]]:
-    """Each instruction of a function's body: its first number, 0 if it has none that matters here, and where it ends."""
+    """Each instruction of a body: its first number, 0 if it has none that matters here, and where it ends."""
     while at < len(body):
         instruction, at = body[at], at + 1
         found = 0

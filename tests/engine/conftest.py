@@ -14,6 +14,7 @@ ROOT = Path(__file__).parent.parent.parent
 PYODIDE = ROOT / "node_modules" / "pyodide"
 CACHE = ROOT / "build" / "engine" / "compiled"
 TOY = Path(__file__).parent / "toy_project"
+QUESTIONS = Path(__file__).parent / "toy_questions.py"
 PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><title>Toy</title>
 <meta http-equiv="Content-Security-Policy"
@@ -28,7 +29,7 @@ def toy_engine() -> Path:
     """The folder with the toy project's engine."""
     out = ROOT / "build" / "toy-engine"
     with one_at_a_time(ROOT / "build" / "toy-engine.lock"):
-        pack(TOY, out, PYODIDE, CACHE)
+        pack(TOY, out, PYODIDE, CACHE, questions=QUESTIONS)
     return out
 
 

@@ -18,6 +18,7 @@ from build_tools.engine.node import compile_archive
 ROOT = Path(__file__).parent.parent.parent
 PYODIDE = ROOT / "node_modules" / "pyodide"
 TOY = Path(__file__).parent / "toy_project"
+QUESTIONS = Path(__file__).parent / "toy_questions.py"
 PYODIDE_MAGIC = (3571).to_bytes(2, "little") + b"\r\n"
 """First bytes of a .pyc of Python 3.13: importlib/_bootstrap_external.py of CPython 3.13."""
 
@@ -32,7 +33,7 @@ def test_packing_the_same_project_again_gives_the_same_bytes(toy_engine: Path, t
     for archive in cache.iterdir():
         if archive.stat().st_size < 4_000_000:  # all but the standard library is compiled anew
             archive.unlink()
-    pack(TOY, tmp_path / "again", PYODIDE, cache)
+    pack(TOY, tmp_path / "again", PYODIDE, cache, questions=QUESTIONS)
     first = {script.name: script.read_bytes() for script in toy_engine.glob("*.js")}
     second = {script.name: script.read_bytes() for script in (tmp_path / "again").glob("*.js")}
     assert first == second
@@ -48,7 +49,7 @@ def test_a_script_without_a_place_for_the_code_leaves_the_code_where_it_is(toy_e
 
 def test_an_up_to_date_engine_is_left_alone(toy_engine: Path) -> None:
     before = {script: script.stat().st_mtime_ns for script in toy_engine.glob("*.js")}
-    pack(TOY, toy_engine, PYODIDE, ROOT / "build" / "engine" / "compiled")
+    pack(TOY, toy_engine, PYODIDE, ROOT / "build" / "engine" / "compiled", questions=QUESTIONS)
     assert {script: script.stat().st_mtime_ns for script in toy_engine.glob("*.js")} == before
 
 

@@ -55,6 +55,8 @@
   let restoring = start.plan !== null;
   /** Whether all of Python is there. */
   let settled = false;
+  /** @type {Promise<void> | null} settles when it is, once all parts have arrived */
+  let settling = null;
 
   /** @type {WebAssembly.Memory} */
   let memory;
@@ -179,7 +181,11 @@
 
   /** The whole library comes after the first answer: only then may Python import what it has not yet. */
   async function settle(python, door) {
-    const [library, packages] = await Promise.all([arrived("stdlib"), arrived("packages")]);
+    const parts = await Promise.all(["stdlib", "packages", ...(start.split ? ["rest"] : [])].map(arrived));
+    settling = takeUp(python, door, parts);
+  }
+
+  async function takeUp(python, door, [library, packages]) {
     python.FS.writeFile(LIBRARY, library, { canOwn: true });
     writePackages(python.FS, filesIn(packages));
     spend(packages);
@@ -188,8 +194,18 @@
     settled = true;
   }
 
-  /** Python, restored from the snapshot or, if that cannot be, started the ordinary way. */
-  async function startPython() {
+  /** calc's door: a question to it is JSON text, and so is what it answers. @returns {(question: string) => string | undefined} */
+  function doorOf(python, restored) {
+    const door = python.pyimport("engine_door");
+    if (restored) door.restart_chance();
+    const { answer } = door;
+    if (restored) settle(python, door);
+    self.postMessage({ ready: true, restored });
+    return (question) => answer(question);
+  }
+
+  /** Restores Python from the snapshot or, if that cannot be, starts it the ordinary way. */
+  async function openDoor() {
     const { plan } = start;
     await arrived("wasm"); // it is compiled beside all that Pyodide does before it asks for the result
     let library = plan ? new ArrayBuffer(0) : arrived("stdlib"); // in a snapshot it is not needed yet
@@ -201,26 +217,14 @@
     WebAssembly.instantiateStreaming = instantiateCompiled;
     if (plan) {
       try {
-        return { python: await restore(plan), restored: true };
+        return doorOf(await restore(plan), true);
       } catch (error) {
         self.postMessage({ unrestorable: String(error) });
         restoring = false;
         library = arrived("stdlib");
       }
     }
-    return { python: await boot(), restored: false };
-  }
-
-  /** @returns {Promise<(question: string) => string | undefined>} calc's door */
-  async function openDoor() {
-    const { python, restored } = await startPython();
-    const door = python.pyimport("engine_door");
-    if (restored) {
-      door.restart_chance();
-      settle(python, door);
-    }
-    self.postMessage({ ready: true, restored });
-    return door.answer;
+    return doorOf(await boot(), false);
   }
 
   const door = openDoor();
@@ -251,7 +255,11 @@
     else if (data.part) receive(data);
     else {
       try {
-        const answer = (await door)(data.question);
+        let answer = (await door)(data.question);
+        if (answer === undefined && settling) {
+          await settling;
+          answer = (await door)(data.question);
+        }
         self.postMessage(answer === undefined ? { id: data.id, later: true } : { id: data.id, answer });
       } catch (error) {
         const lacks = restoring && !settled; // it may have called a function that was not there yet

@@ -5,7 +5,40 @@ import json
 from pathlib import Path
 from typing import Any
 
-UNREADABLE = ({}, {"?": "?"}, {"R": "1 2", "E": "-5 lbf ± 2"})
+FORMS = ({}, {"?": "?"}, {"R": "1 2", "E": "-5 lbf ± 2"})
+"""What may stand in a form beside a calculator's example: nothing, what no box has, what cannot be."""
+
+TEXTS = [
+    "1/2",
+    "½",
+    "3 ft 4 1/2 in",
+    "1e3 N",
+    "12,5",
+    "1 000",
+    "5 ± 2 %",
+    "5 +/- 0.2",
+    "5 kg",
+    "five",
+    "0",
+    "-1",
+    "9e99",
+    "1e-40",
+    "10 m/s",
+    "2*3",
+    "5 lbf lbf",
+    "٣",
+    "5 \u200b",
+    "5 ± ",
+    "°",
+    "1.2.3",
+    "-",
+    ".",
+    "5.",
+    ".5",
+    "1e",
+    "(5)",
+]
+"""What readers type, and mistype."""
 GARDEN = "shared/kits/garden.toml"
 
 
@@ -20,7 +53,10 @@ def questions() -> str:
         for key in calc.keys():  # noqa: SIM118 - no dictionary
             example = calc.example(key, units) | {"draw": "both"}
             asked += [example, *(example | {"only": part} for part in ("numbers", "working", "pictures"))]
-            asked += [example | {"given": given} for given in UNREADABLE]
+            asked += [example | {"given": given} for given in FORMS]
+        for key in ("lever", "ramp"):
+            example = calc.example(key, units)
+            asked += [example | {"given": example["given"] | {"R": text}, "only": "numbers"} for text in TEXTS]
         for key in calc.labs():
             asked += [calc.sample_record(key, units) | {"draw": "both"}, {"record": key, "units": units}]
         task = {box["symbol"]: box[units] for box in calc.describe_plan()["boxes"]}

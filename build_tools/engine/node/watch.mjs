@@ -21,8 +21,8 @@ await warmed(first, work, prepareFile);
 const snapshot = first.makeMemorySnapshot();
 const other = await start({});
 writePackages(other.FS, await packagesIn(work));
-other.FS.writeFile("questions.py", await readFile(questionsFile));
-const questions = JSON.parse(other.pyimport("questions.questions")());
+other.FS.writeFile("asked.py", await readFile(questionsFile));
+const questions = JSON.parse(other.pyimport("asked.questions")());
 
 // As in a browser: calc's data are there before Python is, and its code is in the snapshot.
 const fsInit = async (fileSystem) => writePackages(fileSystem, await packagesIn(work), "shared/");

@@ -25,6 +25,8 @@ def answer_json(question: str) -> str:
             import colorsys
 
             answer = {"hue": colorsys.rgb_to_hsv(0, 1, 0)[0]}
+        case "complex":
+            answer = {"text": str(complex(3, 4) * complex(0, 1))}
         case "chance":
             answer = {"number": random.random()}
         case "feet":
