@@ -11,7 +11,7 @@ LISTEN = """
   window.Worker = class extends Whole {
     constructor(...options) {
       super(...options);
-      workers += 1;
+      if (options[1]?.name === "engine") workers += 1; // not the one that unpacks
       this.addEventListener("message", ({ data }) => { if (data.id !== undefined) answered.push(data.id); });
     }
     postMessage(message, ...rest) {

@@ -41,4 +41,4 @@ def test_the_site_keeps_to_its_budget(site: Path) -> None:
 
 def test_no_part_of_the_engine_lies_there_twice(site: Path) -> None:
     names = [script.name.partition(".")[0] for script in (site / "assets/engine").glob("*.js")]
-    assert sorted(names) == ["packages", "parts", "snapshot", "stdlib", "wasm"]
+    assert sorted(names) == ["packages", "parts", "rest", "snapshot", "stdlib", "wasm"]

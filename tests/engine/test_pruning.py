@@ -8,13 +8,12 @@ from pathlib import Path
 import pytest
 
 from build_tools.engine import packing, pruning, snapshot
+from build_tools.engine import webassembly as wa
 from build_tools.engine.pruning import Engine, PruningError
 
 ROOT = Path(__file__).parent.parent.parent
 PYODIDE = ROOT / "node_modules" / "pyodide"
 CACHE = ROOT / "build" / "engine" / "compiled"
-CODE = 10
-"""The number of the section that holds the functions' code, by the WebAssembly core specification, 5.5.2."""
 
 
 def engine(*, prune: bool) -> Engine:
@@ -34,8 +33,7 @@ def stock() -> Engine:
 
 
 def exports(wasm: bytes) -> set[str]:
-    body = next(body for number, body in pruning.sections(wasm) if number == pruning.EXPORTS)
-    return set(pruning.export_names(body))
+    return {it.name for it in wa.exports(dict(wa.sections(wasm))[wa.EXPORTS])}
 
 
 def test_pyodides_files_can_ship_as_they_are(stock: Engine) -> None:
@@ -44,7 +42,7 @@ def test_pyodides_files_can_ship_as_they_are(stock: Engine) -> None:
 
 
 def test_the_code_of_every_function_stays(lean: Engine, stock: Engine) -> None:
-    code = [dict(pruning.sections(it.wasm))[CODE] for it in (lean, stock)]
+    code = [dict(wa.sections(it.wasm))[wa.CODE] for it in (lean, stock)]
     assert code[0] == code[1]
 
 
@@ -57,7 +55,7 @@ def test_few_exports_are_left_and_all_that_the_glue_takes_up_are_among_them(lean
 
 def test_the_glue_offers_all_that_the_webassembly_imports(lean: Engine) -> None:
     offered = set(re.findall(r"[\w$]+", pruning.OFFERED.findall(lean.glue)[0]))
-    imported = {name for module, name in pruning.imports(list(pruning.sections(lean.wasm))) if module == "env"}
+    imported = {it.name for it in wa.imports(dict(wa.sections(lean.wasm))[wa.IMPORTS]) if it.module == "env"}
     # What the glue makes itself, before it knows of the WebAssembly: memory, table and where they begin.
     assert imported - offered <= {
         "memory",
@@ -78,6 +76,7 @@ def test_the_glue_is_less_than_half(lean: Engine, stock: Engine) -> None:
         ((pruning.BEGIN, "var wasmExports=createWasm();"), "takes up its exports"),
         (('wasmExports["malloc"]', 'wasmExports.get("malloc")'), "takes up an export"),
         (("var wasmImports={", "var wasmImports=new Map({"), "offers its functions"),
+        ((pruning.WHOLE_TABLE, "functionsInTableMap=wholeTable()"), "looks for functions"),
     ],
 )
 def test_a_glue_that_is_made_in_another_way_is_refused(stock: Engine, change: tuple[str, str], words: str) -> None:
@@ -86,7 +85,7 @@ def test_a_glue_that_is_made_in_another_way_is_refused(stock: Engine, change: tu
 
 
 def test_what_is_no_webassembly_is_refused(stock: Engine) -> None:
-    with pytest.raises(PruningError, match="WebAssembly"):
+    with pytest.raises(wa.WebAssemblyError, match="no WebAssembly"):
         pruning.pruned(Engine(b"no" + stock.wasm, stock.glue), "")
 
 
@@ -99,3 +98,20 @@ def test_an_engine_that_answers_otherwise_than_an_ordinary_pyodide_is_refused(
     monkeypatch.setattr(snapshot, "_run", run)
     with pytest.raises(snapshot.SnapshotError, match="does not answer as"):
         snapshot.made({"stdlib": b"", "packages": b""}, "", {}, {}, lean, PYODIDE, "node")
+
+
+@pytest.mark.parametrize(
+    ("change", "places"), [(("new WebAssembly.Table({initial:", "new Table({initial:"), 9999), (("", ""), 10)]
+)
+def test_a_table_that_is_made_in_another_way_is_refused(stock: Engine, change: tuple[str, str], places: int) -> None:
+    with pytest.raises(PruningError, match="its table"):
+        pruning.with_places(stock.glue.replace(*change) if change[0] else stock.glue, places)
+
+
+def test_the_glue_looks_for_exported_functions_only(lean: Engine) -> None:
+    places = [int(at) for at in re.findall(r"for\(var \w+ of ?\[([\d,]+)\]\)", lean.glue)[0].split(",")]
+    parts = dict(wa.sections(lean.wasm))
+    functions = pruning.functions_in_table(parts[wa.ELEMENTS])
+    found = {functions[at - pruning.FIRST_PLACE] for at in places}
+    exported = {it.number for it in wa.exports(parts[wa.EXPORTS]) if it.kind == wa.FUNCTION}
+    assert found == exported & set(functions)

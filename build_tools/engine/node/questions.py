@@ -5,39 +5,13 @@ import json
 from pathlib import Path
 from typing import Any
 
-FORMS = ({}, {"?": "?"}, {"R": "1 2", "E": "-5 lbf ± 2"})
+FORMS: tuple[dict[str, str], ...] = ({}, {"?": "?"}, {"R": "1 2", "E": "-5 lbf ± 2"})
 """What may stand in a form beside a calculator's example: nothing, what no box has, what cannot be."""
 
-TEXTS = [
-    "1/2",
-    "½",
-    "3 ft 4 1/2 in",
-    "1e3 N",
-    "12,5",
-    "1 000",
-    "5 ± 2 %",
-    "5 +/- 0.2",
-    "5 kg",
-    "five",
-    "0",
-    "-1",
-    "9e99",
-    "1e-40",
-    "10 m/s",
-    "2*3",
-    "5 lbf lbf",
-    "٣",
-    "5 \u200b",
-    "5 ± ",
-    "°",
-    "1.2.3",
-    "-",
-    ".",
-    "5.",
-    ".5",
-    "1e",
-    "(5)",
-]
+TEXTS = (
+    *("1/2", "½", "3 ft 4 1/2 in", "1e3 N", "12,5", "1 000", "5 ± 2 %", "5 +/- 0.2", "5 kg", "five", "0", "-1", "9e99"),
+    *("1e-40", "10 m/s", "2*3", "5 lbf lbf", "٣", "5 \u200b", "5 ± ", "°", "1.2.3", "-", ".", "5.", ".5", "1e", "(5)"),
+)
 """What readers type, and mistype."""
 GARDEN = "shared/kits/garden.toml"
 
