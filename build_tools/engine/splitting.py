@@ -1,4 +1,4 @@
-"""Splits Pyodide's WebAssembly in two: the functions that the first answers call, and the rest, which can come later.
+"""Splits Pyodide's WebAssembly in two: what the first answers call or could call by name, and what can come later.
 
 Both halves have every function of the whole, under the same number. One whose body lies in the other half only passes
 its call on, through a place in the table of functions that is kept for it. Memory, table and stack are imported, and
@@ -15,7 +15,7 @@ from build_tools.engine.pruning import FIRST_PLACE, functions_in_table
 
 LOCAL_GET, GLOBAL_GET, GLOBAL_SET, TABLE_GET, TABLE_SET = 0x20, 0x23, 0x24, 0x25, 0x26
 I32_CONST, F32_CONST, F64_CONST, I32_ADD = 0x41, 0x43, 0x44, 0x6A
-CALL_INDIRECT, BR_TABLE, SELECT_OF_TYPES, END, BEYOND = 0x11, 0x0E, 0x1C, 0x0B, 0xFC
+CALL, CALL_INDIRECT, BR_TABLE, SELECT_OF_TYPES, END, BEYOND = 0x10, 0x11, 0x0E, 0x1C, 0x0B, 0xFC
 I32, FUNCTION_TYPE, CAN_CHANGE = 0x7F, 0x60, 1
 
 NO_NUMBER = frozenset({0x00, 0x01, 0x05, 0x0B, 0x0F, 0x19, 0x1A, 0x1B, 0xD1, *range(0x45, 0xC5)})
@@ -104,7 +104,8 @@ def halves(wasm: bytes, called: set[int]) -> Halves:
     when the file is not made as expected.
     """
     whole = _Whole(wasm)
-    first = called | _bound_to_the_first(whole) | {whole.start}
+    calls, bound = _studied(whole)
+    first = _with_what_they_call(called | bound | {whole.start}, calls)
     order = sorted(range(len(whole.bodies)), key=lambda function: (function not in first, function))
     lowest = FIRST_PLACE + len(functions_in_table(whole.parts[wa.ELEMENTS]))
     place = {function: lowest + at for at, function in enumerate(order)}
@@ -134,20 +135,38 @@ def halves(wasm: bytes, called: set[int]) -> Halves:
     )
 
 
-def _bound_to_the_first(whole: _Whole) -> set[int]:
-    """The functions that use one of the file's own tables, or a variable that changes after the start."""
+def _studied(whole: _Whole) -> tuple[list[set[int]], set[int]]:
+    """Return which functions each function calls by name, and which are bound to the first half.
+
+    These use one of the file's own tables, or a variable that changes after the start.
+    """
+    calls: list[set[int]] = []
     uses: dict[int, set[int]] = {}
     changed: set[int] = set()
     bound: set[int] = set()
     for function, body in enumerate(whole.bodies):
+        called = set()
         for instruction, found, _ in _instructions(body, _after_locals(body)):
-            if instruction in (GLOBAL_GET, GLOBAL_SET) and found >= whole.imported_variables:
+            if instruction == CALL and found >= whole.imported:
+                called.add(found - whole.imported)
+            elif instruction in (GLOBAL_GET, GLOBAL_SET) and found >= whole.imported_variables:
                 uses.setdefault(found, set()).add(function)
                 if instruction == GLOBAL_SET and function != whole.start:
                     changed.add(found)
             elif instruction in (TABLE_GET, TABLE_SET) or (instruction == BEYOND and found in OF_TABLES_BEYOND):
                 bound.add(function)
-    return bound.union(*(uses[variable] for variable in changed))
+        calls.append(called)
+    return calls, bound.union(*(uses[variable] for variable in changed))
+
+
+def _with_what_they_call(functions: set[int], calls: list[set[int]]) -> set[int]:
+    """The functions and all that they call by name, directly or not: what an answer meets when something is wrong."""
+    found, waiting = set(functions), list(functions)
+    while waiting:
+        fresh = calls[waiting.pop()] - found
+        found |= fresh
+        waiting += fresh
+    return found
 
 
 def _only_variables(start: bytes) -> bytes:

@@ -40,7 +40,7 @@ def start_of(wasm: bytes) -> int:
 
 def test_each_function_is_whole_in_one_half_and_passed_on_in_the_other(whole: bytes, halves: splitting.Halves) -> None:
     all_three = zip(bodies(whole), bodies(halves.first), bodies(halves.rest), strict=True)
-    bound = set()
+    more = set()
     for function, (body, first, rest) in enumerate(all_three):
         if function == start_of(whole):
             assert first == body
@@ -48,8 +48,8 @@ def test_each_function_is_whole_in_one_half_and_passed_on_in_the_other(whole: by
             continue
         assert (first == body) != (rest == body), function
         if first == body and not 1000 <= function < 1100:
-            bound.add(function)
-    assert 0 < len(bound) < 100, "those that a half could not share"
+            more.add(function)
+    assert 0 < len(more) < len(bodies(whole)) / 2, "those that the others call, or that a half could not share"
 
 
 def test_the_rest_brings_no_memory_of_its_own(halves: splitting.Halves) -> None:

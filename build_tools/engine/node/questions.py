@@ -33,10 +33,17 @@ def questions() -> str:
             asked += [example | {"given": example["given"] | {"R": text}, "only": "numbers"} for text in TEXTS]
         for key in calc.labs():
             asked += [calc.sample_record(key, units) | {"draw": "both"}, {"record": key, "units": units}]
-        task = {box["symbol"]: box[units] for box in calc.describe_plan()["boxes"]}
-        asked += [{"plan": plan, "kit": kit, "units": units, "card": 0} for plan in ({}, task)]
+        asked += [{"plan": plan, "kit": kit, "units": units, "card": 0} for plan in _tasks(calc.describe_plan(), units)]
     for machine in calc.practice_machines():
         chosen = {"practice": {"families": machine, "seat": "7"}}
         typed = {"question": 1, "typed": "12.5 lbf", "misses": 3}
         asked += [chosen, chosen | {"picture": 1}, chosen | {"mark": typed}, chosen | {"key": ["7"]}]
     return json.dumps([json.dumps(question) for question in asked])
+
+
+def _tasks(form: dict[str, Any], units: str) -> list[dict[str, str]]:
+    """What a plan is asked for: nothing, all boxes filled, load and height alone, and these with each choice."""
+    boxes = {box["symbol"]: box[units] for box in form["boxes"]}
+    short = {symbol: boxes[symbol] for symbol in ("R", "h")}
+    options = [(choice["symbol"], option) for choice in form["choices"] for option, _ in choice["options"]]
+    return [{}, boxes, short, *(short | {symbol: option} for symbol, option in options)]

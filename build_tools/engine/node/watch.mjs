@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { packagesIn, starter, warmed, writePackages } from "./python.mjs";
 
 const [folder, work, prepareFile, environment, questionsFile] = process.argv.slice(2);
+const OBJECTS_BETWEEN_COLLECTIONS = 50;
 /** @type {WebAssembly.Exports} of the engine that was started last */
 let native;
 const instantiate = WebAssembly.instantiate;
@@ -29,6 +30,8 @@ const fsInit = async (fileSystem) => writePackages(fileSystem, await packagesIn(
 const restored = await start({ _loadSnapshot: snapshot, fsInit });
 const door = restored.pyimport("engine_door");
 door.restart_chance();
+// Garbage may be collected at any moment of an answer, and meets whatever lives then.
+restored.pyimport("gc").set_threshold(OBJECTS_BETWEEN_COLLECTIONS);
 for (const question of questions) door.answer(question);
 const called = Object.keys(native).filter((name) => name.startsWith("called") && native[name].value);
 await writeFile(join(work, "called"), JSON.stringify(called.map((name) => Number(name.slice("called".length)))));
