@@ -438,6 +438,10 @@
     /** @type {Foreseen | null} what the worker is at while nothing is asked */
     #foreseen = null;
     #foreseeingSoon = false;
+    /** @type {Life | null} the one that was brought all its parts, or cannot get them */
+    #broughtTo = null;
+    /** Whether questions wait for these parts. */
+    #held = false;
     #lastId = 0;
     /** The timer of the beats, while a question is asked or waits. */
     #beats = 0;
@@ -496,6 +500,7 @@
       this.ready.catch(() => {}); // whoever waits for it handles it; nobody needs to
       this.restored = false;
       this.#foreseen = null;
+      this.#held = false;
       this.#foresight.forget();
       this.#setState("starting");
       const hear = (data) => this.#hear(data);
@@ -559,8 +564,8 @@
       const { resolve } = /** @type {Asked} */ (this.#asked);
       this.#asked = null;
       resolve(JSON.parse(text));
-      this.#askNext();
       this.#bringTheRest();
+      this.#askNext();
       this.#foreseeSoon();
     }
 
@@ -578,7 +583,7 @@
 
     /** One at a time, so that a question of the reader's waits for one of these at most. */
     #foreseeNext() {
-      if (this.state !== "ready" || this.#asked || this.#foreseen) return;
+      if (this.state !== "ready" || this.#asked || this.#foreseen || this.#held) return;
       const question = this.#foresight.next();
       if (question === undefined) return;
       this.#lastId += 1;
@@ -609,14 +614,25 @@
       life.send({ id: asked.id, question: asked.question });
     }
 
+    /** After its first answer, or with nothing to answer yet, Python gets all its parts; what is asked then may need any. */
     #bringTheRest() {
-      this.#life.bringTheRest().catch(() => {}); // a question that needs it tries again, and tells
+      const life = this.#life;
+      const brought = life.bringTheRest().catch(() => {}); // a question that needs it tries again, and tells
+      if (this.#broughtTo === life) return;
+      this.#broughtTo = life;
+      this.#held = true;
+      brought.then(() => {
+        if (life !== this.#life) return;
+        this.#held = false;
+        this.#askNext();
+        this.#foreseeSoon();
+      });
     }
 
     #askNext() {
       if (this.state !== "ready" || !this.#waiting.size) return;
       this.#beats ||= setInterval(() => this.#beat(), BEAT_MS);
-      if (this.#asked || this.#foreseen) return;
+      if (this.#asked || this.#foreseen || this.#held) return;
       const [slot, question] = this.#waiting.entries().next().value;
       this.#waiting.delete(slot);
       this.#lastId += 1;

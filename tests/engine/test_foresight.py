@@ -13,9 +13,8 @@ pytestmark = pytest.mark.browser
 FORESEE = "(requests) => engine.foresee(() => requests)"
 ASK = """async ({slot, request}) => {
   const before = asked.length;
-  const coming = engine.ask(slot, request).catch((error) => ({ sentence: error.message }));
-  const sent = asked.length - before;
-  return { sent, answer: await coming };
+  const answer = await engine.ask(slot, request).catch((error) => ({ sentence: error.message }));
+  return { sent: asked.length - before, answer };
 }"""
 MOST, KEPT = 12, 24
 """How many questions the engine takes at once, and how many answers it keeps."""
@@ -164,7 +163,7 @@ def test_one_without_end_holds_a_real_question_up_and_does_not_lose_it(opened: P
     """The reader's question is asked of a new worker, without a word; and then nothing is foreseen any more."""
     opened.evaluate(FORESEE, [{"calculator": "forever", "turn": 1}])
     until(opened, "asked.length === 1")
-    assert ask(opened, *words(2)) == {"sent": 0, "answer": words(2)[0] | {"word": "plank"}}
+    assert ask(opened, *words(2)) == {"sent": 1, "answer": words(2)[0] | {"word": "plank"}}
     assert opened.evaluate("workers") == 2
     opened.evaluate(FORESEE, words(3))
     frames(opened)

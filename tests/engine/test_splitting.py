@@ -140,3 +140,24 @@ def test_once_the_rest_is_there_python_goes_on_as_it_was(page: Page, address: st
     assert page.evaluate(ASK, {"calculator": "late"})["hue"]  # it waits for all that comes later
     assert page.evaluate(ASK, {"calculator": "complex"})["text"] == "(-4+3j)"
     assert page.evaluate("engine.restored")
+
+
+@pytest.mark.browser
+def test_after_the_first_answer_questions_wait_for_the_rest(page: Page, disk: str) -> None:
+    page.add_init_script("""
+      window.sent = [];
+      const Whole = window.Worker;
+      window.Worker = class extends Whole {
+        postMessage(message, ...rest) {
+          if (message.part || message.id) sent.push(message.part ?? "question");
+          super.postMessage(message, ...rest);
+        }
+      };""")
+    page.goto(disk)
+    until(page, "window.engine")
+    both = """() => Promise.all(["one", "two"].map((slot) => engine.ask(slot, { calculator: "word" })))"""
+    assert [it["word"] for it in page.evaluate(both)] == ["plank", "plank"]
+    sent = page.evaluate("sent")
+    assert sent[:2] == ["wasm", "question"]
+    assert sorted(sent[2:-1]) == ["packages", "rest", "stdlib"]
+    assert sent[-1] == "question"

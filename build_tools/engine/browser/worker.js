@@ -255,11 +255,9 @@
     else if (data.part) receive(data);
     else {
       try {
-        let answer = (await door)(data.question);
-        if (answer === undefined && settling) {
-          await settling;
-          answer = (await door)(data.question);
-        }
+        const ask = await door;
+        if (settling && !settled) await settling;
+        const answer = ask(data.question);
         self.postMessage(answer === undefined ? { id: data.id, later: true } : { id: data.id, answer });
       } catch (error) {
         const lacks = restoring && !settled; // it may have called a function that was not there yet
