@@ -10,7 +10,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from build_tools import chromium
-from build_tools.bench import builds, endurance, planner, tab_memory, visits
+from build_tools.bench import builds, endurance, half_core, planner, tab_memory, visits
 from build_tools.bench import others as other_browsers
 from build_tools.bench.pages import Sites, calculators_on, lay_out, watch
 from build_tools.bench.weights import Weights, weigh
@@ -20,6 +20,7 @@ PAGE = "inclined-plane.html"
 BOX = "ramp-R"
 NEXT_PAGE = "lever.html"
 LESSON = ((PAGE, "ramp"), (NEXT_PAGE, "lever"))
+HALF_A_CORE = "Half a core"
 SETTLING_MS = 3000
 """Time after the first answer in which a page may finish what it has put off, before its memory is read."""
 
@@ -78,6 +79,10 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
         say("A long lesson")
         tab_memory.wait_until_gone(browser)
         run.endured = endurance.lesson(browser, f"{home}{sites.ours.name}/", LESSON, BOX)
+        slow = run.others[HALF_A_CORE] = other_browsers.FirstAnswers()
+        for number in range(1, rounds + 1):
+            say(f"Half a core, round {number} of {rounds}")
+            half_core.visit_all(browser, slow, sites, home, PAGE, BOX.split("-")[0])
         browser.close()
         for name, program in other_browsers.found().items():
             run.others[name] = other_browsers.FirstAnswers()

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 import calc
-from build_tools.bench import pages, tab_memory, visits
+from build_tools.bench import half_core, pages, tab_memory, visits
 from build_tools.local_server import serving
 
 ASK = "request => engine.ask('asked by hand', request)"
@@ -73,3 +73,18 @@ def test_the_memory_of_a_page_with_python_is_read_where_the_system_tells(browser
         size = tab_memory.of_page(browser)
         assert (size is not None) == Path("/proc/self/status").exists()
         assert size is None or size > 20  # Python's own memory alone is that much
+
+
+BUSY = "() => { const end = performance.now() + 1000; while (performance.now() < end); }"
+
+
+def test_half_a_core_is_less_than_a_busy_page_asks_for(browser: Browser) -> None:
+    with half_core.kept_to_half_a_core(browser) as group:
+        if group is None:
+            pytest.skip("this system keeps no program to half a core")
+        with visits.visit(browser) as page:
+            page.evaluate(BUSY)
+            seen = dict(line.split() for line in (group / "cpu.stat").read_text().splitlines())
+        assert int(seen["nr_throttled"]) > 10
+    with half_core.kept_to_half_a_core(browser) as again:
+        assert again is not None  # the first time has left nothing behind

@@ -92,7 +92,7 @@ def test_a_key_has_its_number_in_its_own_frame_and_without_the_worker(opened: Pa
     shown = press(opened, "0")
     assert (shown["sent"], shown["effort"]) == (0, "100.0")
     assert "100.0 lbf" in shown["sentence"]
-    foreseen(opened, "R", "4005")
+    foreseen(opened, "R", "4009")  # the last one
     shown = press(opened, "Backspace")
     assert (shown["sent"], shown["effort"]) == (0, "10.00")
 

@@ -178,7 +178,8 @@ def test_nothing_moves_when_the_rest_of_a_page_comes(started: Page, size: tuple[
     expect(started.locator("#in-your-own-words")).to_be_attached()
     moved = started.evaluate("""async () => {
         for (let frames = 2; frames; frames -= 1) await new Promise((resolve) => requestAnimationFrame(resolve));
-        return [...seen, ...moves.takeRecords()].map((it) => it.value);
+        const moved = [...seen, ...moves.takeRecords()];
+        return moved.map(({ value, sources }) => [value, sources.map(({ node }) => node?.className ?? node?.data)]);
     }""")
     assert moved == []
 
