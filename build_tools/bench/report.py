@@ -11,7 +11,7 @@ from build_tools.bench.spread import percentile
 FIRST_ANSWER = Bar(0.15)
 OTHERS = Bar(0.2)
 FALLBACK = Bar(0.5)
-NEXT_PAGE = Bar(0.1)
+NEXT_PAGE = Bar(50, "ours")
 ONE_FRAME = Bar(16.7, "ours")
 TAIL = Bar(50, "ours")
 BLOCKED = Bar(50, "ours")
@@ -40,6 +40,7 @@ def _answers(run: Run) -> list[Figure]:
         ("first live answer, from the disk", run.disk.first_answer, FIRST_ANSWER),
         ("first live answer, first http visit", run.server.first_answer, FIRST_ANSWER),
         ("first live answer, next page over http", run.server.next_page, NEXT_PAGE),
+        ("next page, by a click of no length", run.server.next_page_at_once, None),
         ("first live answer, snapshot does not fit", run.foreign.first_answer, FALLBACK),
     )
     return [Figure(name, "ms", _middle(values), ordinary, bar) for name, values, bar in rows]

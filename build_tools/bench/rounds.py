@@ -19,6 +19,7 @@ from build_tools.local_server import serving
 PAGE = "inclined-plane.html"
 BOX = "ramp-R"
 NEXT_PAGE = "lever.html"
+PAGE_AFTER = "pulley.html"
 LESSON = ((PAGE, "ramp"), (NEXT_PAGE, "lever"))
 HALF_A_CORE = "Half a core"
 SETTLING_MS = 3000
@@ -31,6 +32,7 @@ class Readings:
 
     first_answer: list[float] = field(default_factory=list)
     next_page: list[float] = field(default_factory=list)
+    next_page_at_once: list[float] = field(default_factory=list)
     memory: list[float] = field(default_factory=list)
     memory_collected: list[float] = field(default_factory=list)
     painted: list[float] = field(default_factory=list)
@@ -98,7 +100,7 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
 def _visit_all(browser: Browser, run: Run, home: str) -> None:
     disk = run.sites.ours.as_uri() + "/"
     _visit(browser, run.disk, disk)
-    _visit(browser, run.server, f"{home}{run.sites.ours.name}/", typing=True, next_page=run.sites.ours / NEXT_PAGE)
+    _visit(browser, run.server, f"{home}{run.sites.ours.name}/", typing=True, turns_in=run.sites.ours)
     _visit(browser, run.ordinary, f"{home}{run.sites.ordinary.name}/", typing=True)
     _visit(browser, run.foreign, f"{home}{run.sites.foreign.name}/")
     with visits.visit(browser) as page:
@@ -106,7 +108,7 @@ def _visit_all(browser: Browser, run: Run, home: str) -> None:
 
 
 def _visit(
-    browser: Browser, readings: Readings, address: str, *, typing: bool = False, next_page: Path | None = None
+    browser: Browser, readings: Readings, address: str, *, typing: bool = False, turns_in: Path | None = None
 ) -> None:
     tab_memory.wait_until_gone(browser)
     with visits.visit(browser) as page:
@@ -120,9 +122,14 @@ def _visit(
             readings.painted += typed.painted
             readings.next_frame += typed.next_frame
             readings.longest_gap.append(typed.longest_gap)
-        if next_page:
-            time = visits.first_answer_of_next_page(page, next_page.name, calculators_on(next_page))
-            readings.next_page.append(time)
+        if turns_in:
+            for name, times, by_hand in (
+                (NEXT_PAGE, readings.next_page, True),
+                (PAGE_AFTER, readings.next_page_at_once, False),
+            ):
+                keys = calculators_on(turns_in / name)
+                times.append(visits.first_answer_of_next_page(page, name, keys, by_hand=by_hand))
+                page.wait_for_timeout(SETTLING_MS)
 
 
 def _read_memory(browser: Browser, into: list[float]) -> None:

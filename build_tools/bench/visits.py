@@ -13,6 +13,12 @@ KEYS = tuple(key for digit in "1234567890" * 3 + "12" for key in (digit, "Backsp
 """What is typed: a digit more and away again, so that each key makes another number, and none an absurd one."""
 BETWEEN_KEYS_MS = (83, 97, 71, 89, 101)
 """Quick typing; no multiple of a frame, so that keys fall anywhere in one."""
+POINTING_MS = 150
+"""How long the pointer is over a link before the button goes down; a value from memory, and a small one: pointing and
+pressing take a second and more."""
+PRESS_MS = 100
+"""How long a button is held: Card, Moran and Newell, The Keystroke-Level Model (1980), gives 0.1 s to a press or a
+release. From memory."""
 BEFORE_A_VISIT_MS = 1500
 """A fresh profile makes Chromium prepare windows of its own; a reader's browser has done that long before the visit."""
 
@@ -49,10 +55,17 @@ def first_answer(page: Page, address: str, keys: Sequence[str]) -> float:
     return float(said.value.text.split()[2])
 
 
-def first_answer_of_next_page(page: Page, name: str, keys: Sequence[str]) -> float:
-    """Click the link to another page; ms from the click until an answer of its calculators is painted."""
+def first_answer_of_next_page(page: Page, name: str, keys: Sequence[str], *, by_hand: bool = True) -> float:
+    """Click the link to another page; ms from the click until an answer of its calculators is painted.
+
+    by_hand: as a reader does, whose pointer comes over the link first and whose finger holds the button for a while.
+    """
+    link = page.locator(f'nav a[href$="{name}"]').first
     with page.expect_console_message(lambda said: _told(said.text, keys), timeout=FIRST_ANSWER_MS) as said:
-        page.locator(f'nav a[href$="{name}"]').first.click()
+        if by_hand:
+            link.hover()
+            page.wait_for_timeout(POINTING_MS)
+        link.click(delay=PRESS_MS if by_hand else 0)
     return float(said.value.text.split()[2])
 
 

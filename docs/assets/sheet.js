@@ -94,6 +94,10 @@
       this.otherVersion = false;
       /** @type {Promise<void>} settles when the first answer stands in the sheet */
       this.answered = new Promise((resolve) => (this.hasAnswered = resolve));
+    }
+
+    /** From here on the sheet answers. */
+    start() {
       this.listen();
       if (!this.openLink()) this.restore();
       (this.touched || this.prediction.hide.length ? this.ask(0) : this.begin()).then(() => this.practise());
@@ -661,8 +665,17 @@
     /** A page that is turned asks before it shows the sheet. @returns {Promise<void> | undefined} as Sheet's `answered` */
     prepare() {
       const form = this.querySelector("form");
-      if (form) this.sheet ??= new Sheet(this, form);
+      if (form && !this.sheet) {
+        this.sheet = new Sheet(this, form);
+        this.sheet.start();
+      }
       return this.sheet?.answered;
+    }
+
+    /** What the sheet of a page that may come next will ask first, unless something was typed there. @returns {object[]} */
+    foretell() {
+      const form = this.querySelector("form");
+      return form ? [new Sheet(this, form).request("numbers")] : [];
     }
 
     disconnectedCallback() {

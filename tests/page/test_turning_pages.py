@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from build_tools.bench.waiting import until
+from tests.questions import ALL_ANSWERED, LISTEN, frames
 
 
 def to(page: Page, title: str) -> None:
@@ -31,6 +32,24 @@ def test_the_engine_goes_on_to_the_next_page(started: Page, http_url: str) -> No
     assert started.evaluate("window.kept")
     assert started.title().startswith("Inclined plane")
     assert not [url for url in asked if "/engine/wasm" in url or "/engine/snapshot" in url]
+
+
+def test_a_page_under_the_pointer_has_its_first_numbers_ready(browser: Browser, http_url: str) -> None:
+    page = browser.new_page(viewport={"width": 1366, "height": 768})
+    page.add_init_script(LISTEN)
+    page.goto(http_url + "lever.html")
+    until(page, "window.engine && engine.state === 'ready'")
+    ramp = "asked.filter((it) => it.calculator === 'ramp' && it.only === 'numbers').length"
+    page.locator('.book a[href="inclined-plane.html"]').hover()
+    until(page, f"{ramp} === 1 && {ALL_ANSWERED}")
+    to(page, "Inclined plane")
+    expect(page.locator("#ramp-shape-sheet .acts")).to_be_visible()
+    frames(page)
+    until(page, ALL_ANSWERED)
+    assert page.evaluate(ramp) == 1  # before the click
+    link = page.evaluate("document.querySelector('calculator-sheet').sheet.link")
+    assert link.startswith("c=ramp&")  # the sheet has its answer
+    page.close()
 
 
 def test_back_and_forward_show_each_page_with_what_was_typed(started: Page, http_url: str) -> None:
