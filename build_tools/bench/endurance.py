@@ -40,11 +40,16 @@ _TURN = """(async (pages, times) => {
 
 @dataclass(frozen=True)
 class Endured:
-    """Memory of the tab in MB, garbage collected; None where the system does not tell."""
+    """Memory of the tab in MB, garbage collected; None where the system does not tell.
+
+    fresh: after the first answer. recalculated: after the numbers. turned: after the pages too. again: after as many of
+    both once more.
+    """
 
     fresh: float | None = None
     recalculated: float | None = None
     turned: float | None = None
+    again: float | None = None
 
 
 class _Tab:
@@ -98,9 +103,9 @@ class _Tab:
 
 
 def lesson(browser: Browser, address: str, pages: Sequence[tuple[str, str]], box: str) -> Endured:
-    """Open the first page, type into the box with this id, then turn to and fro between the pages.
+    """Open the first page, type into the box with this id, turn to and fro between the pages, and all of it again.
 
-    pages: the name of each, and the key of a calculator that only it has.
+    pages: the name of each, and the key of a calculator that only it has; if there is one alone, none is turned.
     Raises RuntimeError for what goes wrong in the page, TimeoutError if it takes too long.
     """
     tab = _Tab(browser, address + pages[0][0])
@@ -109,8 +114,13 @@ def lesson(browser: Browser, address: str, pages: Sequence[tuple[str, str]], box
         fresh = _memory(browser, tab)
         tab.run(_TYPE, box, RECALCULATIONS)
         recalculated = _memory(browser, tab)
+        if len(pages) == 1:
+            return Endured(fresh, recalculated)
         tab.run(_TURN, list(pages), PAGE_CHANGES)
-        return Endured(fresh, recalculated, _memory(browser, tab))
+        turned = _memory(browser, tab)
+        tab.run(_TYPE, box, RECALCULATIONS)
+        tab.run(_TURN, list(pages), PAGE_CHANGES)
+        return Endured(fresh, recalculated, turned, _memory(browser, tab))
     finally:
         tab.close()
 

@@ -53,6 +53,7 @@ class Run:
     foreign: Readings = field(default_factory=Readings)
     ordinary: Readings = field(default_factory=Readings)
     endured: endurance.Endured = field(default_factory=endurance.Endured)
+    endured_ordinary: endurance.Endured = field(default_factory=endurance.Endured)
     others: dict[str, other_browsers.FirstAnswers] = field(default_factory=dict)
     clean_build: list[float] = field(default_factory=list)
     unchanged_build: list[float] = field(default_factory=list)
@@ -81,6 +82,8 @@ def measure(root: Path, rounds: int, say: Callable[[str], None]) -> Run:
         say("A long lesson")
         tab_memory.wait_until_gone(browser)
         run.endured = endurance.lesson(browser, f"{home}{sites.ours.name}/", LESSON, BOX)
+        tab_memory.wait_until_gone(browser)
+        run.endured_ordinary = endurance.lesson(browser, f"{home}{sites.ordinary.name}/", LESSON[:1], BOX)
         slow = run.others[HALF_A_CORE] = other_browsers.FirstAnswers()
         for number in range(1, rounds + 1):
             say(f"Half a core, round {number} of {rounds}")
