@@ -19,6 +19,7 @@ PAGE_CHANGES = 200
 LONGEST_SECONDS = 600
 SETTLING_SECONDS = 5
 """Time in which the page finishes what it puts off while somebody types."""
+COLLECTING_SECONDS = 1
 _TYPE = """(async (id, times) => {
   await watch.first;
   const box = document.getElementById(id);
@@ -62,8 +63,10 @@ class _Tab:
         self.target = self.session.send("Target.createTarget", {"url": address})["targetId"]
         self.line = self.session.send("Target.attachToTarget", {"targetId": self.target})["sessionId"]
         self.asked = 0
+        self.workers: list[str] = []
         while not self._is_watched():
             time.sleep(0.05)
+        self.ask("Target.setAutoAttach", autoAttach=True, waitForDebuggerOnStart=False, flatten=False)
 
     def _is_watched(self) -> bool:
         try:
@@ -74,6 +77,8 @@ class _Tab:
 
     def _hear(self, event: dict[str, Any]) -> None:
         message = json.loads(event["message"])
+        if message.get("method") == "Target.attachedToTarget":
+            self.workers.append(message["params"]["sessionId"])
         self.answers[message.get("id", 0)] = message
 
     def ask(self, method: str, **parameters: Any) -> dict[str, Any]:
@@ -96,6 +101,14 @@ class _Tab:
     def run(self, function: str, *values: object) -> None:
         call = f"{function}({', '.join(json.dumps(value) for value in values)})"
         self.ask("Runtime.evaluate", expression=call, awaitPromise=True)
+
+    def collect(self) -> None:
+        """Collect the garbage of the page and of its workers."""
+        collect = {"id": 1, "method": "HeapProfiler.collectGarbage"}
+        self.ask(str(collect["method"]))
+        for line in self.workers:
+            self.ask("Target.sendMessageToTarget", sessionId=line, message=json.dumps(collect))
+        time.sleep(COLLECTING_SECONDS)  # a worker does not tell this tab when it is done
 
     def close(self) -> None:
         self.session.send("Target.closeTarget", {"targetId": self.target})
@@ -127,5 +140,5 @@ def lesson(browser: Browser, address: str, pages: Sequence[tuple[str, str]], box
 
 def _memory(browser: Browser, tab: _Tab) -> float | None:
     time.sleep(SETTLING_SECONDS)
-    tab.ask("HeapProfiler.collectGarbage")
+    tab.collect()
     return tab_memory.of_page(browser)

@@ -17,8 +17,8 @@ POINTING_MS = 150
 """How long the pointer is over a link before the button goes down; a value from memory, and a small one: pointing and
 pressing take a second and more."""
 PRESS_MS = 100
-"""How long a button is held: Card, Moran and Newell, The Keystroke-Level Model (1980), gives 0.1 s to a press or a
-release. From memory."""
+"""How long a button is held: "The keystroke-level model for user performance time with interactive systems", in the
+Communications of the ACM for July 1980, gives 0.1 s to a press or a release. From memory."""
 BEFORE_A_VISIT_MS = 1500
 """A fresh profile makes Chromium prepare windows of its own; a reader's browser has done that long before the visit."""
 

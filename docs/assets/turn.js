@@ -44,7 +44,7 @@
   /** Has the first numbers of a page ready that may be shown next. A copy tells what its sheet will ask. @param {Document} page */
   function foretell(page) {
     const sheet = page.querySelector("calculator-sheet");
-    if (sheet) /** @type {any} */ (window).engine?.foresee(() => document.importNode(sheet, true).foretell?.() ?? []);
+    if (sheet) /** @type {any} */ (window).engine?.foresee?.(() => document.importNode(sheet, true).foretell?.() ?? []);
   }
 
   /** @param {EventTarget | null} target @returns {URL | null} where a link on this site leads, if to another page */
