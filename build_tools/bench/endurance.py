@@ -79,6 +79,8 @@ class _Tab:
         message = json.loads(event["message"])
         if message.get("method") == "Target.attachedToTarget":
             self.workers.append(message["params"]["sessionId"])
+        elif message.get("method") == "Target.detachedFromTarget":
+            self.workers.remove(message["params"]["sessionId"])
         self.answers[message.get("id", 0)] = message
 
     def ask(self, method: str, **parameters: Any) -> dict[str, Any]:
