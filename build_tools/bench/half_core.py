@@ -20,7 +20,7 @@ NAME = f"half-core-{os.getpid()}"
 
 
 def visit_all(browser: Browser, into: FirstAnswers, sites: Sites, home: str, page: str, key: str) -> None:
-    """One visit of each kind to a page, whose calculator has this key, with nothing said where that cannot be."""
+    """One visit of each kind to a page, whose calculator has this key; none where a browser cannot be kept so."""
     with kept_to_half_a_core(browser) as group:
         if group is None:
             return
@@ -34,14 +34,12 @@ def visit_all(browser: Browser, into: FirstAnswers, sites: Sites, home: str, pag
 
 
 @contextmanager
-def kept_to_half_a_core(browser: Browser, groups: Path = GROUPS) -> Iterator[Path | None]:
+def kept_to_half_a_core(browser: Browser) -> Iterator[Path | None]:
     """All processes of the browser, those to come too, share half a core while this lasts.
 
-    Gives the control group that they are in, or None where there cannot be one.
-
-    groups: where the system keeps such groups, of the kernel's first kind or its second.
+    Gives the control group that they are in, of the kernel's first kind or its second; None where there cannot be one.
     """
-    group = _new_group(groups)
+    group = _new_group()
     if group is None:
         yield None
         return
@@ -56,9 +54,9 @@ def kept_to_half_a_core(browser: Browser, groups: Path = GROUPS) -> Iterator[Pat
         group.rmdir()
 
 
-def _new_group(groups: Path) -> Path | None:
-    first = groups / "cpu"
-    parent = first if first.is_dir() else groups
+def _new_group() -> Path | None:
+    first = GROUPS / "cpu"
+    parent = first if first.is_dir() else GROUPS
     group = parent / NAME
     try:
         group.mkdir()
