@@ -14,7 +14,7 @@ WATCH = """
   new PerformanceObserver((list) => {
     for (const { value, sources } of list.getEntries()) {
       const nodes = sources.map(({ node }) => node?.parentElement && (node.closest ? node : node.parentElement));
-      if (nodes.every((node) => node?.closest(".site-foot"))) continue;
+      if (nodes.length && nodes.every((node) => node?.closest(".site-foot"))) continue;
       moved.push([value, nodes.map((node) => node?.className)]);
     }
   }).observe({ type: "layout-shift", buffered: true });
