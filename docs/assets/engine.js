@@ -14,6 +14,8 @@
   /** A question may take this many beats. Beats, not a clock: a laptop that slept must not count. */
   const BEAT_MS = 500;
   const BEATS_ALLOWED = 8;
+  /** The worker's time to unpack what it was given; it takes a fraction of one beat unless it has died. */
+  const BEATS_TO_UNPACK = 40;
 
   const INSTEAD = "Use the formula and the worked numbers below.";
   const CANNOT_RUN = `The calculator cannot run here. ${INSTEAD}`;
@@ -194,6 +196,8 @@
     #whole = null;
     /** @type {Map<string, (whole: boolean) => void>} part -> told when the worker has unpacked it, or could not */
     #receipts = new Map();
+    /** How many parts the page has handed over that the worker has not unpacked yet. */
+    #handedOver = 0;
 
     /**
      * @param {Parts} parts
@@ -298,7 +302,15 @@
       const whole = this.#receipt(part);
       if (part === "snapshot" && this.#port) this.#unpackBeside({ packed, size, name });
       else this.#worker?.postMessage({ part, packed, size, name }, [packed.buffer]);
-      if (!(await whole) && part !== "snapshot") throw new ReaderError(FILE_MISSING);
+      this.#handedOver += 1;
+      const isWhole = await whole;
+      this.#handedOver -= 1;
+      if (!isWhole && part !== "snapshot") throw new ReaderError(FILE_MISSING);
+    }
+
+    /** Whether parts are with the worker; until they are, a slow disk or network takes the time that it takes. */
+    get isUnpacking() {
+      return this.#handedOver > 0;
     }
 
     /** Brings what can wait; a second call tries again if the first one failed. @returns {Promise<void>} */
@@ -412,9 +424,11 @@
 
   /** @typedef {{question: string, resolve: (answer: object | null) => void, reject: (error: Error) => void}} Question JSON text */
 
-  /** @typedef {Question & {slot: string, id: number, beats: number}} Asked */
+  /** @typedef {{beats: number, loads?: boolean}} Job what the worker is at, and for how long; `loads`: more of its parts */
 
-  /** @typedef {{question: string, id: number, beats: number, sent: number}} Foreseen asked in ms before anybody wants it */
+  /** @typedef {Question & Job & {slot: string, id: number}} Asked */
+
+  /** @typedef {Job & {question: string, id: number, sent: number}} Foreseen asked in ms before anybody wants it */
 
   class Engine {
     /** @type {"starting" | "ready" | "failed"} */
@@ -440,8 +454,8 @@
     #foreseeingSoon = false;
     /** @type {Life | null} the one that was brought all its parts, or cannot get them */
     #broughtTo = null;
-    /** Whether questions wait for these parts. */
-    #held = false;
+    /** @type {Job | null} while questions wait for these parts */
+    #held = null;
     #lastId = 0;
     /** The timer of the beats, while a question is asked or waits. */
     #beats = 0;
@@ -500,7 +514,7 @@
       this.ready.catch(() => {}); // whoever waits for it handles it; nobody needs to
       this.restored = false;
       this.#foreseen = null;
-      this.#held = false;
+      this.#held = null;
       this.#foresight.forget();
       this.#setState("starting");
       const hear = (data) => this.#hear(data);
@@ -603,14 +617,14 @@
     /** Python needs more of its library for this question than it was restored with. */
     async #askAgainLater() {
       const [life, asked] = [this.#life, /** @type {Asked} */ (this.#asked)];
-      asked.beats = -Infinity; // loading is not its fault
+      Object.assign(asked, { beats: 0, loads: true });
       try {
         await life.bringTheRest();
       } catch (error) {
         life.fail(error);
         return;
       }
-      asked.beats = 0;
+      Object.assign(asked, { beats: 0, loads: false });
       life.send({ id: asked.id, question: asked.question });
     }
 
@@ -620,10 +634,10 @@
       const brought = life.bringTheRest().catch(() => {}); // a question that needs it tries again, and tells
       if (this.#broughtTo === life) return;
       this.#broughtTo = life;
-      this.#held = true;
+      this.#held = { beats: 0, loads: true };
       brought.then(() => {
         if (life !== this.#life) return;
-        this.#held = false;
+        this.#held = null;
         this.#askNext();
         this.#foreseeSoon();
       });
@@ -642,14 +656,15 @@
 
     /** When nothing is asked any more, the timer ends: an open page that nobody uses takes no time. */
     #beat() {
-      const busyWith = this.#asked ?? (this.#waiting.size ? this.#foreseen : null);
+      const busyWith = this.#asked ?? (this.#waiting.size ? (this.#foreseen ?? this.#held) : null);
       if (!busyWith) {
         clearInterval(this.#beats);
         this.#beats = 0;
         return;
       }
+      if (busyWith.loads && !this.#life.isUnpacking) return;
       busyWith.beats += 1;
-      if (busyWith.beats <= BEATS_ALLOWED) return;
+      if (busyWith.beats <= (busyWith.loads ? BEATS_TO_UNPACK : BEATS_ALLOWED)) return;
       if (busyWith === this.#foreseen) this.#foresight.giveUp(); // what waits behind it is asked again, of the next worker
       this.#replaceWorker(TOOK_TOO_LONG);
     }

@@ -50,11 +50,42 @@ def test_an_altered_snapshot_is_not_restored(page: Page, address: str, toy_site:
     assert page.evaluate("engine.restored") is False
 
 
+HIRED = """window.hired = {};
+  window.Worker = class extends Worker {
+    constructor(address, options) {
+      super(address, options);
+      hired[options.name] = this;
+    }
+  };"""
+
+
 def test_after_a_worker_died_in_an_answer_the_next_question_is_answered(page: Page, disk: str) -> None:
+    page.add_init_script(HIRED)
     opened(page, disk)
-    page.workers[0].evaluate("self.onmessage = () => self.close()")
-    assert page.evaluate(ASK, "word") == "This took too long and was stopped. Change a number to try again."
+    for _ in range(2):  # the second waits until the whole library is there
+        assert page.evaluate(ASK, "word") == "plank"
+    died = f"(calculator) => {{ const asked = ({ASK})(calculator); hired.engine.terminate(); return asked; }}"
+    assert page.evaluate(died, "word") == "This took too long and was stopped. Change a number to try again."
     assert page.evaluate(ASK, "word") == "plank"
+
+
+def test_a_worker_that_dies_with_the_rest_of_its_library_is_replaced(page: Page, disk: str) -> None:
+    page.add_init_script(HIRED)
+    page.add_init_script("""window.handed = [];
+      const hand = Worker.prototype.postMessage;
+      Worker.prototype.postMessage = function (message, moved) {
+        if (message.part === "rest") {
+          handed.push(message.part);
+          if (handed.length === 1) this.terminate();
+        }
+        return hand.call(this, message, moved);
+      };
+      const often = setInterval;
+      window.setInterval = (work, ms) => often(work, ms / 20);""")
+    opened(page, disk)
+    assert page.evaluate(ASK, "word") == "plank"
+    assert page.evaluate(ASK, "word") == "plank"
+    assert page.evaluate("handed") == ["rest", "rest"]
 
 
 def test_without_memory_for_python_the_page_says_so_and_stays(page: Page, disk: str) -> None:
