@@ -8,8 +8,9 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-PROTOCOL = 1
-"""Version of what page and worker say to each other; docs/assets/engine.js holds the same number."""
+PROTOCOL = 2
+"""Version of what page and worker say to each other, and of how parts are written; docs/assets/engine.js holds the same
+number. It stands in the parts' names, so that no browser takes one from its cache that is written in another way."""
 
 MANIFEST = "parts.js"
 
@@ -26,15 +27,25 @@ def packed(content: bytes) -> bytes:
 def stem(name: str, content: bytes) -> str:
     """Return what the part calls itself, which is also its script's name without ".js".
 
-    It ends in the first 12 hexadecimal digits of the SHA-256 of the part as it travels: the page looks
-    whether what arrived is what was promised, while it is being unpacked.
+    It begins with the part's name and PROTOCOL, and ends in the first 12 hexadecimal digits of the SHA-256 of the part
+    as it travels: the page looks whether what arrived is what was promised, while it is being unpacked.
     """
-    return f"{name}.{hashlib.sha256(packed(content)).hexdigest()[:12]}"
+    return f"{name}.{PROTOCOL}.{hashlib.sha256(packed(content)).hexdigest()[:12]}"
 
 
-def script(called: str, content: bytes) -> str:
-    """Return the text of a part's script: one call with its name and a base64 text of what travels."""
-    return f'engine.part("{called}","{base64.b64encode(packed(content)).decode()}");\n'
+BEFORE, AFTER = "()=>{/*\n", "*/}"
+"""What stands round the base64 text in a part's script: a function whose text holds it as a comment. A browser runs
+over a comment, the quickest behind a line break; a string it would copy, measure and enter in a table."""
+
+
+def script(called: str, travels: bytes) -> str:
+    """Return the text of a part's script: one call with its name and a function that holds what travels, in base64."""
+    return f'engine.part("{called}",{BEFORE}{base64.b64encode(travels).decode()}{AFTER});\n'
+
+
+def base64_in(script: str) -> str:
+    """Return what the text of a part's script holds: base64 of what travels."""
+    return script.partition(BEFORE)[2].rpartition(AFTER)[0]
 
 
 def write_payload(parts: Mapping[str, bytes], heap: int, out: Path) -> None:
@@ -50,7 +61,7 @@ def write_payload(parts: Mapping[str, bytes], heap: int, out: Path) -> None:
         called = stem(name, content)
         place = out / f"{called}.js"
         if not place.exists():
-            place.write_text(script(called, content), encoding="ascii")
+            place.write_text(script(called, packed(content)), encoding="ascii")
         rows[name] = {"name": called, "size": len(content)}
     about = {"protocol": PROTOCOL, "heap": heap, "parts": rows}
     manifest = json.dumps(about, separators=(",", ":"))
@@ -69,7 +80,7 @@ def put_into_page_script(engine: Path, script: Path) -> None:
     """
     listed = (engine / MANIFEST).read_text(encoding="ascii")
     name = read_manifest(engine)["code"]["name"]
-    code = (engine / f"{name}.js").read_text(encoding="ascii").rsplit('"', 2)[1]
+    code = base64_in((engine / f"{name}.js").read_text(encoding="ascii"))
     text = script.read_text(encoding="utf-8")
     for place, content in (
         ('LISTED = "null"', f"LISTED = '{listed[listed.index('(') + 1 : -3]}'"),
@@ -85,7 +96,7 @@ def put_into_page_script(engine: Path, script: Path) -> None:
 def exchange_part(out: Path, part: str, content: bytes) -> None:
     """Put another part in the place of the one that the manifest in `out` names."""
     row, called = read_manifest(out)[part], stem(part, content)
-    (out / f"{called}.js").write_text(script(called, content), encoding="ascii")
+    (out / f"{called}.js").write_text(script(called, packed(content)), encoding="ascii")
     old, new = (f'"name":"{name}","size":{size}' for name, size in ((row["name"], row["size"]), (called, len(content))))
     for listing in (out / MANIFEST, out.with_suffix(".js")):  # the page's own script lies beside the folder
         if listing.exists():
@@ -105,5 +116,4 @@ def read_part(out: Path, part: str) -> bytes:
     Raises OSError when the gzip inside is damaged.
     """
     place = out / f"{read_manifest(out)[part]['name']}.js"
-    text = place.read_text(encoding="ascii").rsplit('"', 2)[1]
-    return gzip.decompress(base64.b64decode(text))
+    return gzip.decompress(base64.b64decode(base64_in(place.read_text(encoding="ascii"))))

@@ -9,7 +9,7 @@
 
 (() => {
   /** What page and worker say to each other; build_tools/engine/payload.py holds the same number. */
-  const PROTOCOL = 1;
+  const PROTOCOL = 2;
 
   /** A question may take this many beats. Beats, not a clock: a laptop that slept must not count. */
   const BEAT_MS = 500;
@@ -44,13 +44,13 @@
 
   /** The script files of the engine: each delivers itself by a call of engine.part. */
   class Parts {
-    /** @type {Map<string, string>} name of a part -> base64 text */
+    /** @type {Map<string, () => void>} name of a part -> a function, never called, whose text holds it in base64 */
     #delivered = new Map();
     /** @type {Manifest | null} */
     #manifest = JSON.parse(LISTED);
 
-    deliver(name, text) {
-      this.#delivered.set(name, text);
+    deliver(name, holder) {
+      this.#delivered.set(name, holder);
     }
 
     deliverManifest(manifest) {
@@ -77,10 +77,10 @@
     /** @param {PartRow} row @returns {Promise<Uint8Array>} the part, as it is packed */
     async packed(row) {
       await loadScript(addressOf(row));
-      const text = this.#delivered.get(row.name);
+      const holder = this.#delivered.get(row.name);
       this.#delivered.delete(row.name);
       try {
-        return fromBase64(/** @type {string} */ (text));
+        return fromBase64(commentIn(String(holder)));
       } catch {
         throw new ReaderError(FILE_MISSING);
       }
@@ -107,7 +107,12 @@
     });
   }
 
-  /** Page and worker both use this, as they do `unpack`. @param {string} text @returns {Uint8Array} */
+  /** Page and worker both use this, as they do `unpack`. @param {string} script with one comment, which is a part in base64 */
+  function commentIn(script) {
+    return script.slice(script.indexOf("/*") + 3, script.lastIndexOf("*/")); // it begins with a line break
+  }
+
+  /** Page and worker both use this. @param {string} text @returns {Uint8Array} */
   function fromBase64(text) {
     if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
     const letters = atob(text);
@@ -153,8 +158,7 @@
   async function fetchPacked(address) {
     const answer = await fetch(address);
     if (!answer.ok) throw new Error(answer.statusText);
-    const text = await answer.text();
-    return fromBase64(text.slice(text.indexOf('","') + 3, text.lastIndexOf('"')));
+    return fromBase64(commentIn(await answer.text()));
   }
 
   /**
@@ -277,7 +281,7 @@
 
     /** @param {string} name @param {(string | Uint8Array)[]} text @returns {Worker} */
     #newWorker(name, text) {
-      const shared = `${unpack}\n${fromBase64}\n${fetchPacked}\n`;
+      const shared = `${unpack}\n${commentIn}\n${fromBase64}\n${fetchPacked}\n`;
       const address = URL.createObjectURL(new Blob([shared, ...text], { type: "text/javascript" }));
       const worker = new Worker(address, { name });
       worker.onmessage = ({ data }) => {
@@ -499,9 +503,9 @@
       this.#foreseeSoon();
     }
 
-    /** Called by each script file of the engine with its name and its base64 text. */
-    part(name, text) {
-      this.#parts.deliver(name, text);
+    /** Called by each script file of the engine with its name and the function that holds it. */
+    part(name, holder) {
+      this.#parts.deliver(name, holder);
     }
 
     /** Called by engine/parts.js with the list of the script files. */

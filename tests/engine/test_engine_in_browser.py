@@ -100,7 +100,7 @@ def test_an_old_browser_is_told_in_a_sentence(page: Page, disk: str, ability: st
 
 def test_files_of_another_version_are_never_used(page: Page, disk: str, toy_site: Path) -> None:
     manifest = toy_site / "assets" / "engine" / payload.MANIFEST
-    text = manifest.read_text(encoding="ascii").replace('"protocol":1', '"protocol":0')
+    text = manifest.read_text(encoding="ascii").replace(f'"protocol":{payload.PROTOCOL}', '"protocol":0')
     manifest.write_text(text, encoding="ascii")
     opened(page, disk)
     assert "different versions" in ask(page, "word")["sentence"]

@@ -1,6 +1,5 @@
 """What goes wrong under a page: its worker dies, a file of its engine is another one, memory ends."""
 
-import base64
 import gzip
 from pathlib import Path
 
@@ -31,8 +30,7 @@ def altered(site: Path, part: str) -> None:
     content = bytearray(payload.read_part(folder, part))
     content[len(content) // 2] ^= 1
     script = folder / f"{payload.read_manifest(folder)[part]['name']}.js"
-    text = base64.b64encode(gzip.compress(bytes(content), 1)).decode()
-    script.write_text(f'engine.part("{script.stem}","{text}");\n', encoding="ascii")
+    script.write_text(payload.script(script.stem, gzip.compress(bytes(content), 1)), encoding="ascii")
 
 
 @pytest.mark.parametrize("part", ["code", "wasm"])

@@ -53,21 +53,22 @@ def test_an_up_to_date_engine_is_left_alone(toy_engine: Path) -> None:
     assert {script: script.stat().st_mtime_ns for script in toy_engine.glob("*.js")} == before
 
 
-def test_every_script_is_one_call_with_its_name_and_a_base64_text(toy_engine: Path) -> None:
+def test_every_script_is_one_call_with_its_name_and_a_function_that_holds_base64(toy_engine: Path) -> None:
     rows = payload.read_manifest(toy_engine)
     scripts = {script.stem for script in toy_engine.glob("*.js")} - {"parts"}
     assert {row["name"] for row in rows.values()} == scripts
     for stem in scripts:
         text = (toy_engine / f"{stem}.js").read_text(encoding="ascii")
-        assert re.fullmatch(rf'engine\.part\("{re.escape(stem)}","[A-Za-z0-9+/]+=*"\);\n', text)
+        assert re.fullmatch(rf'engine\.part\("{re.escape(stem)}",\(\)=>{{/\*\n[A-Za-z0-9+/]+=*\*/}}\);\n', text)
 
 
 def test_a_part_carries_the_hash_and_size_of_its_content(toy_engine: Path) -> None:
     for part, row in payload.read_manifest(toy_engine).items():
         content = payload.read_part(toy_engine, part)
-        travels = base64.b64decode((toy_engine / f"{row['name']}.js").read_text("ascii").split('"')[3])
+        text = (toy_engine / f"{row['name']}.js").read_text("ascii")
+        travels = base64.b64decode(text[text.index("\n") : text.index("*/")])
         digest = hashlib.sha256(travels).hexdigest()[:12]
-        assert row == {"name": f"{part}.{digest}", "size": len(content)}
+        assert row == {"name": f"{part}.{payload.PROTOCOL}.{digest}", "size": len(content)}
 
 
 def test_nothing_that_ships_imports_what_is_left_out_of_the_library() -> None:

@@ -190,7 +190,7 @@ def test_every_file_of_the_site_is_ours_or_of_a_listed_piece(site: Path) -> None
     """A file from anywhere else needs a piece first, and then its place here."""
     ours = {file.relative_to(ROOT / "docs").as_posix() for file in (ROOT / "docs").rglob("*") if file.is_file()}
     made = {"assets/calculator-pages.js", "checksums.txt", "search/search_index.js", "search/search_index.json"}
-    others = r"""assets/engine/[a-z]+(\.[0-9a-f]{12})?\.js   # Pyodide and the packages in it
+    others = r"""assets/engine/[a-z]+(\.\d\.[0-9a-f]{12})?\.js   # Pyodide and the packages in it
         | assets/qr/code\.js                                  # qrcode-generator
         | assets/(images|javascripts|stylesheets)/.*          # the theme
         | licences/[a-z0-9-]+\.txt"""

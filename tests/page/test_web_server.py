@@ -20,6 +20,7 @@ import pytest
 from playwright.sync_api import Browser, Route, expect
 
 from build_tools.bench.waiting import until
+from build_tools.engine import payload
 from tests.page import nginx
 
 SLOW = 30_000
@@ -161,11 +162,10 @@ def newer(site: Path, folder: Path, *, keep_old: bool) -> Path:
 
 def packed_at_another_time(part: Path) -> tuple[str, str]:
     """A part's name and script as if its gzip (RFC 1952) bore another time: other bytes, the same content."""
-    text = part.read_text("ascii")
-    travels = base64.b64decode(text.rsplit('"', 2)[1])
+    travels = base64.b64decode(payload.base64_in(part.read_text("ascii")))
     other = travels[:4] + bytes([1, 0, 0, 0]) + travels[8:]
     called = f"{part.name.split('.')[0]}.{hashlib.sha256(other).hexdigest()[:12]}"
-    return called, f'engine.part("{called}","{base64.b64encode(other).decode()}");\n'
+    return called, payload.script(called, other)
 
 
 @pytest.fixture

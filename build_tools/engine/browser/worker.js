@@ -90,9 +90,12 @@
 
   /** @param {Map<string, Uint8Array>} files */
   function writePackages(fileSystem, files) {
+    let last = "";
     for (const [path, bytes] of files) {
       const place = `${SITE_PACKAGES}/${path}`;
-      fileSystem.mkdirTree(place.slice(0, place.lastIndexOf("/")));
+      const folder = place.slice(0, place.lastIndexOf("/"));
+      if (folder !== last) fileSystem.mkdirTree(folder); // for each folder that is there already it throws and catches
+      last = folder;
       fileSystem.writeFile(place, bytes);
     }
   }
