@@ -2,7 +2,8 @@
 
 `site` is a copy of the built site. `ordinary` is the same with its engine exchanged for the one that Pyodide's
 documentation describes. `foreign` is ours with a memory snapshot that was made for other files, so that Python has to
-start the ordinary way. Once they are watched, each one's engine.js begins with `watch.js`, which takes the times.
+start the ordinary way. Once they are watched, each one's engine.js begins with `watch.js`, which takes the times, and
+there is a page more, CROWDED, which has on it what the site spreads over four.
 """
 
 import json
@@ -16,6 +17,11 @@ from build_tools.engine import archives, contents, payload
 ORDINARY_ENGINE = Path(__file__).with_name("ordinary_engine.js")
 WATCH = Path(__file__).with_name("watch.js")
 PYODIDE_FILES = ("pyodide.js", "pyodide.asm.js", "pyodide.asm.wasm", "pyodide-lock.json", "python_stdlib.zip")
+CROWDED = "crowded.html"
+ON_IT = ("inclined-plane.html", "more-ramps.html", "practice.html", "planner.html")
+"""What stands one below the other on the crowded page: several calculators, practice problems, the planner."""
+ARTICLE = re.compile(r"<article[^>]*md-content__inner[^>]*>(.*)</article>", re.DOTALL)
+LOADED = re.compile(r'<script src="[^"]+"[^>]*></script>|<link rel="stylesheet" href="[^"]+"[^>]*>')
 ENGINE_TAGS = re.compile(r'(<script src="([^"]*)assets/engine\.js[^"]*"></script>)')
 
 
@@ -54,8 +60,9 @@ def lay_out(root: Path, folder: Path) -> Sites:
 
 
 def watch(sites: Sites) -> None:
-    """Make each page take its times; from now on the sites weigh more than they did."""
+    """Make each page take its times, and add the crowded one; from now on the sites weigh more than they did."""
     for site in (sites.ours, sites.foreign, sites.ordinary):
+        crowd(site)
         engine = site / "assets" / "engine.js"
         engine.write_text(f"{WATCH.read_text('utf-8')}\n{engine.read_text('utf-8')}", "utf-8")
 
@@ -83,6 +90,23 @@ def exchange_snapshot(engine: Path) -> None:
     files = archives.listed(payload.read_part(engine, "snapshot"))
     about = json.loads(files["about.json"]) | {"madeFor": "others"}
     payload.exchange_part(engine, "snapshot", archives.file_list(files | {"about.json": json.dumps(about).encode()}))
+
+
+def crowd(site: Path) -> None:
+    """Add the crowded page: its first page, with what stands on the others, and the scripts and styles for that."""
+    first, *others = ((site / name).read_text(encoding="utf-8") for name in ON_IT)
+    head, body, foot = _parted(first)
+    for other in others:
+        body += _parted(other)[1]
+        foot += "".join(tag for tag in LOADED.findall(other) if tag not in head + foot)
+    (site / CROWDED).write_text(head + body + foot, encoding="utf-8")
+
+
+def _parted(html: str) -> tuple[str, str, str]:
+    article = ARTICLE.search(html)
+    if not article:
+        raise ValueError("This page of the site has no article.")
+    return html[: article.start(1)], article[1], html[article.end(1) :]
 
 
 def calculators_on(page: Path) -> list[str]:

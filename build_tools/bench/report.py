@@ -5,7 +5,7 @@ from statistics import median
 
 from build_tools.bench import builds, endurance, planner
 from build_tools.bench.figures import Bar, Figure
-from build_tools.bench.rounds import Run
+from build_tools.bench.rounds import Readings, Run
 from build_tools.bench.spread import percentile
 
 FIRST_ANSWER = Bar(0.15)
@@ -55,13 +55,18 @@ def _others(run: Run) -> Iterator[Figure]:
 
 def _typing(run: Run) -> list[Figure]:
     ours, ordinary = run.server, run.ordinary
+    crowded, crowded_ordinary = run.crowded, run.crowded_ordinary
     return [
         *_keys("key to number painted", ours.painted, ordinary.painted, ONE_FRAME, TAIL),
         *_keys("key to the frame after that", ours.next_frame, ordinary.next_frame, None, None),
-        Figure(
-            "page busy while typing, longest", "ms", _middle(ours.longest_gap), _middle(ordinary.longest_gap), BLOCKED
-        ),
+        _gap("page busy while typing, longest", ours, ordinary),
+        *_keys("crowded page: key to number painted", crowded.painted, crowded_ordinary.painted, ONE_FRAME, TAIL),
+        _gap("crowded page: busy while typing, longest", crowded, crowded_ordinary),
     ]
+
+
+def _gap(name: str, ours: Readings, ordinary: Readings) -> Figure:
+    return Figure(name, "ms", _middle(ours.longest_gap), _middle(ordinary.longest_gap), BLOCKED)
 
 
 def _keys(

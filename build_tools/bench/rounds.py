@@ -7,12 +7,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from build_tools import chromium
 from build_tools.bench import builds, endurance, half_core, planner, tab_memory, visits
 from build_tools.bench import others as other_browsers
-from build_tools.bench.pages import Sites, calculators_on, lay_out, watch
+from build_tools.bench.pages import CROWDED, Sites, calculators_on, lay_out, watch
 from build_tools.bench.weights import Weights, weigh
 from build_tools.local_server import serving
 
@@ -52,6 +52,8 @@ class Run:
     server: Readings = field(default_factory=Readings)
     foreign: Readings = field(default_factory=Readings)
     ordinary: Readings = field(default_factory=Readings)
+    crowded: Readings = field(default_factory=Readings)
+    crowded_ordinary: Readings = field(default_factory=Readings)
     endured: endurance.Endured = field(default_factory=endurance.Endured)
     endured_ordinary: endurance.Endured = field(default_factory=endurance.Endured)
     others: dict[str, other_browsers.FirstAnswers] = field(default_factory=dict)
@@ -106,6 +108,8 @@ def _visit_all(browser: Browser, run: Run, home: str) -> None:
     _visit(browser, run.server, f"{home}{run.sites.ours.name}/", typing=True, turns_in=run.sites.ours)
     _visit(browser, run.ordinary, f"{home}{run.sites.ordinary.name}/", typing=True)
     _visit(browser, run.foreign, f"{home}{run.sites.foreign.name}/")
+    _type_on_the_crowded(browser, run.crowded, f"{home}{run.sites.ours.name}/")
+    _type_on_the_crowded(browser, run.crowded_ordinary, f"{home}{run.sites.ordinary.name}/")
     with visits.visit(browser) as page:
         run.server.plan += planner.answers(page, f"{home}{run.sites.ours.name}/")
 
@@ -121,10 +125,7 @@ def _visit(
             _read_memory(browser, readings.memory)
             page.context.new_cdp_session(page).send("HeapProfiler.collectGarbage")
             _read_memory(browser, readings.memory_collected)
-            typed = visits.typing(page, BOX)
-            readings.painted += typed.painted
-            readings.next_frame += typed.next_frame
-            readings.longest_gap.append(typed.longest_gap)
+            _type(page, readings)
         if turns_in:
             for name, times, by_hand in (
                 (NEXT_PAGE, readings.next_page, True),
@@ -133,6 +134,21 @@ def _visit(
                 keys = calculators_on(turns_in / name)
                 times.append(visits.first_answer_of_next_page(page, name, keys, by_hand=by_hand))
                 page.wait_for_timeout(SETTLING_MS)
+
+
+def _type_on_the_crowded(browser: Browser, readings: Readings, address: str) -> None:
+    with visits.visit(browser) as page:
+        visits.first_answer(page, address + CROWDED, [BOX.split("-")[0]])
+        page.wait_for_timeout(SETTLING_MS)
+        visits.open_practice(page)
+        _type(page, readings)
+
+
+def _type(page: Page, readings: Readings) -> None:
+    typed = visits.typing(page, BOX)
+    readings.painted += typed.painted
+    readings.next_frame += typed.next_frame
+    readings.longest_gap.append(typed.longest_gap)
 
 
 def _read_memory(browser: Browser, into: list[float]) -> None:

@@ -82,6 +82,13 @@ def typing(page: Page, box: str, keys: Sequence[str] = KEYS) -> Typing:
     return Typing(tuple(seen["painted"]), tuple(seen["nextFrame"]), seen["longestGap"])
 
 
+def open_practice(page: Page) -> None:
+    """Open a set of practice problems on the page, at its first one."""
+    page.fill("#practice-seat", "7")
+    page.click("practice-set [data-act=start]")
+    until(page, "document.querySelector('.p-question:not([hidden])')")
+
+
 def _told(text: str, keys: Sequence[str]) -> bool:
     words = text.split()
     return len(words) == 3 and words[0] == "bench" and words[1] in keys

@@ -19,6 +19,8 @@ def a_run() -> Run:
         server=ours,
         foreign=Readings([500]),
         ordinary=Readings([2000, 2200, 1800], [], [], [160], [150], [20], [30], [50]),
+        crowded=Readings(painted=[10, 11, 60], longest_gap=[20, 51, 52]),
+        crowded_ordinary=Readings(painted=[20], longest_gap=[30]),
         endured=Endured(fresh=110.0, recalculated=130.0, turned=140.0, again=160.0),
         endured_ordinary=Endured(fresh=130.0, recalculated=150.0),
         others={"Firefox": FirstAnswers([600], [900, 700, 800], [4000])},
@@ -36,6 +38,19 @@ def test_a_figure_is_the_median_of_its_rounds_by_the_baseline_of_the_same_run() 
     firefox = figures["Firefox: first http visit"]
     assert (firefox.ours, firefox.ratio, firefox.verdict) == (800, 0.2, "ok")
     assert figures["a page changed, while serving"].ours == 1.6
+
+
+def test_keys_on_a_crowded_page_are_held_to_the_bars_of_any_other() -> None:
+    figures = {figure.name: figure for figure in report.figures(a_run())}
+    middle, tail, busy = (
+        figures[f"crowded page: {name}"]
+        for name in ("key to number painted, median", "key to number painted, p99", "busy while typing, longest")
+    )
+    assert (middle.ours, middle.baseline, middle.verdict) == (11, 20, "ok")
+    assert tail.ours is not None
+    assert 50 < tail.ours <= 60
+    assert tail.verdict == "over"
+    assert (busy.ours, busy.verdict) == (51, "over")
 
 
 def test_memory_that_grows_in_a_second_lesson_is_over_its_bar() -> None:

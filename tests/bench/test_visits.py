@@ -10,6 +10,7 @@ from playwright.sync_api import Browser, Page
 import calc
 from build_tools.bench import half_core, pages, tab_memory, visits
 from build_tools.bench.others import FirstAnswers
+from build_tools.bench.waiting import until
 from build_tools.local_server import serving
 
 ASK = "request => engine.ask('asked by hand', request)"
@@ -52,6 +53,23 @@ def test_the_baseline_answers_as_our_page_does_and_the_same_numbers_come_of_typi
             seen[name] = (answers, page.text_content("#ramp-E-value"), page.text_content(".results"))
     assert seen["site"] == seen["ordinary"]
     assert seen["site"][1] == "76.8"  # 307 lbf by the slope's 96 in over 24 in, by hand: 76.75
+
+
+@pytest.mark.parametrize("name", ["site", "ordinary"])
+def test_the_crowded_page_has_all_of_it_alive(browser: Browser, home: str, name: str) -> None:
+    wrong: list[str] = []
+    with visits.visit(browser) as page:
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        visits.first_answer(page, f"{home}{name}/{pages.CROWDED}", ["ramp"])
+        visits.open_practice(page)
+        assert "Problem 1 of" in page.inner_text("#practice-question")
+        until(page, "document.querySelector('demonstration-planner').planner")
+        sheets = page.locator("calculator-sheet").all()
+        assert len(sheets) > 3
+        typed = visits.typing(page, "ramp-R", ["5", "Backspace", "7"])
+        assert len(typed.painted) == 3
+        assert page.text_content("#ramp-E-value") == "76.8"
+    assert wrong == []
 
 
 def test_a_snapshot_that_does_not_fit_makes_python_start_the_ordinary_way(browser: Browser, home: str) -> None:
