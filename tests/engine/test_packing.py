@@ -134,7 +134,9 @@ def test_what_ships_imports_from_a_stand_in_only_what_it_has() -> None:
 
 
 def names_in(module: ast.Module) -> set[str]:
-    return {part.name for part in module.body if isinstance(part, ast.FunctionDef | ast.ClassDef)}
+    made = {part.name for part in module.body if isinstance(part, ast.FunctionDef | ast.ClassDef)}
+    given = (target for part in module.body if isinstance(part, ast.Assign) for target in part.targets)
+    return made | {target.id for target in given if isinstance(target, ast.Name)}
 
 
 def at_the_head(tree: ast.Module) -> ast.Module:
