@@ -8,7 +8,7 @@
 "use strict";
 
 (() => {
-  /** What page and worker say to each other; build_tools/engine/payload.py holds the same number. */
+  /** What page and worker say to each other, and how parts are written; build_tools/engine/payload.py holds the same number. */
   const PROTOCOL = 2;
 
   /** A question may take this many beats. Beats, not a clock: a laptop that slept must not count. */
