@@ -1,4 +1,9 @@
-"""Half of one processor core for a whole browser, as a stand-in for a slow machine. Linux only, for root."""
+"""Half of one processor core for a whole browser, as a stand-in for a slow machine. Linux only, for root.
+
+The browser is kept to one core as well as to half of a core's time. With the time alone, the system gives all of it now
+to one core and now to another, and whoever waits in a loop for a thread there takes from that thread the very time that
+it needs: Chromium does so whenever a page hires a worker. No core that is merely slow holds a page up in that way.
+"""
 
 import os
 from collections.abc import Iterator
@@ -35,7 +40,7 @@ def visit_all(browser: Browser, into: FirstAnswers, sites: Sites, home: str, pag
 
 @contextmanager
 def kept_to_half_a_core(browser: Browser) -> Iterator[Path | None]:
-    """All processes of the browser, those to come too, share half a core while this lasts.
+    """All processes of the browser, those to come too, share half of one core while this lasts.
 
     Gives the control group that they are in, of the kernel's first kind or its second; None where there cannot be one.
     """
@@ -43,14 +48,17 @@ def kept_to_half_a_core(browser: Browser) -> Iterator[Path | None]:
     if group is None:
         yield None
         return
+    every_core = os.sched_getaffinity(0)
     for pid in _family(_main_process(browser)):
         _move(pid, group)
+        _keep_to_cores(pid, {max(every_core)})
     try:
         yield group
     finally:
         while members := (group / MEMBERS).read_text().split():
             for member in members:
                 _move(int(member), group.parent)
+                _keep_to_cores(int(member), every_core)
         group.rmdir()
 
 
@@ -79,6 +87,14 @@ def _new_group() -> Path | None:
 def _move(pid: int, group: Path) -> None:
     with suppress(ProcessLookupError):  # it has just ended
         (group / MEMBERS).write_text(str(pid))
+
+
+def _keep_to_cores(pid: int, cores: set[int]) -> None:
+    """Let the threads of a process run on these cores only, and those that they start."""
+    with suppress(FileNotFoundError):
+        for task in Path(f"/proc/{pid}/task").iterdir():
+            with suppress(ProcessLookupError):
+                os.sched_setaffinity(int(task.name), cores)
 
 
 def _main_process(browser: Browser) -> int:

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -107,13 +108,24 @@ def system_has_groups() -> bool:
 
 def test_half_a_core_is_less_than_a_busy_page_asks_for(browser: Browser) -> None:
     for _ in range(2):  # the first time leaves nothing behind
-        held_back = 0
+        held_back, members = 0, []
         with half_core.kept_to_half_a_core(browser) as group, visits.visit(browser) as page:
             page.evaluate(BUSY)
             if group:
                 seen = dict(line.split() for line in (group / "cpu.stat").read_text().splitlines())
                 held_back = int(seen["nr_throttled"])
+                members = (group / half_core.MEMBERS).read_text().split()
+                assert {len(cores) for cores in cores_of(members)} == {1}
         assert (held_back > 10) is system_has_groups()
+        assert set(cores_of(members)) == ({frozenset(os.sched_getaffinity(0))} if members else set())
+
+
+def cores_of(processes: list[str]) -> Iterator[frozenset[int]]:
+    """The cores that each thread of the processes may run on, as far as they still do."""
+    for process in processes:
+        for task in Path("/proc").glob(f"{process}/task/*"):
+            with suppress(ProcessLookupError):
+                yield frozenset(os.sched_getaffinity(int(task.name)))
 
 
 def test_without_such_groups_there_are_no_times_of_half_a_core(
