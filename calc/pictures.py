@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from html import escape
 from typing import Any
 
@@ -13,7 +13,7 @@ from calc import results
 from calc.drawing.scene import NARROW, WIDE, Scene
 from calc.figures import plain
 from calc.question import Question, box_unit, example_text, limits
-from calc.shown import with_unit
+from calc.shown import exact, with_unit
 from calc.units import KINDS, factor, in_unit
 from calc.views import Findings
 
@@ -24,8 +24,8 @@ _SLIDE = (0.5, 2.5)
 def drawings(question: Question, findings: Findings, request: Mapping[str, Any]) -> dict[str, str]:
     """The SVGs asked for, with their captions; none where the shape is not known yet.
 
-    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine", "work" and "page". ``asked`` lists
-    typed boxes that are shown as "?", and then so is everything that was worked out.
+    ``draw`` is "wide", "narrow" or "both", or one of them for each of "machine", "work" and "page". ``asked`` names
+    typed boxes that are shown as "?", and so is all that was worked out; the rest stands as typed.
     """
     asked = request.get("draw")
     widths_of = {"wide": (WIDE,), "narrow": (NARROW,), "both": (WIDE, NARROW)}
@@ -52,16 +52,25 @@ def _scene(question: Question, findings: Findings, request: Mapping[str, Any], p
         if best is not None and symbol not in findings.waiting:
             value = uncertainties.nominal_value(best[1])
             values[symbol], texts[symbol] = value, results.text_in(question, symbol, best[1])
-            if asked is not None and (symbol in asked or symbol not in question.readings):
-                texts[symbol] = "?"
+            if asked is not None:
+                known = symbol in question.readings and symbol not in asked
+                texts[symbol] = exact(question, symbol) if known else "?"
     for choice in question.calculator.choices:
         texts[choice.symbol] = dict(choice.options)[question.choices[choice.symbol]]
     part = travel_of(request) / 100
-    lengths = [box_unit(q, question.system) for q in question.quantities.values() if q.kind == "length" and q.level]
-    length, force = lengths[0] if lengths else "in", "lbf" if question.system == "us" else "N"
+    length, force = _length_unit(question, asked), "lbf" if question.system == "us" else "N"
     key = f"{question.calculator.key}-work" if picture == "work" else question.calculator.key
     choices = dict(question.choices)
     return Scene(key, width, values, texts, choices, part, (length, factor(length)), (force, factor(force)))
+
+
+def _length_unit(question: Question, asked: Sequence[str] | None) -> str:
+    """What the drawing's scale counts in: the unit of the first length's box, or the one that a problem gives it in."""
+    lengths = [symbol for symbol, it in question.quantities.items() if it.kind == "length" and it.level]
+    given = [symbol for symbol in lengths if symbol in question.readings] if asked is not None else []
+    if given:
+        return question.readings[given[0]].unit
+    return box_unit(question.quantities[lengths[0]], question.system) if lengths else "in"
 
 
 def travel_of(request: Mapping[str, Any]) -> int | float:

@@ -170,6 +170,16 @@ def test_a_drawing_shows_what_is_given_and_never_the_answer(id_: str) -> None:
             ), drawn
 
 
+@pytest.mark.parametrize("id_", [id_ for id_ in IDS if family(id_).picture])
+def test_a_drawing_gives_lengths_in_the_units_of_its_problem(id_: str) -> None:
+    asked = family(id_)
+    lengths = {"in", "ft", "mm", "cm", "m"}
+    found = picture(asked, drawing.drawn(id_, "drawn", 1, 2))
+    for width in ("machine_wide", "machine_narrow"):
+        drawn = set(re.findall(r">[^<>]*\d (\w+)(?=<)", found[width])) & lengths
+        assert not lengths & set(asked.units.values()) or drawn <= set(asked.units.values()), drawn
+
+
 def test_every_family_is_where_its_letter_says() -> None:
     for id_ in IDS:
         assert family(id_).machine == LETTERS[id_[1]]
