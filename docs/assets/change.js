@@ -19,7 +19,12 @@ class Change {
     this.high = high;
     /** @type {Slider[]} */
     this.sliders = [];
-    this.list.addEventListener("change", () => this.show(this.sliders, true));
+    /** The quantity that stays chosen while its box holds nothing that can slide. */
+    this.chosen = "";
+    this.list.addEventListener("change", () => {
+      this.chosen = this.list.value;
+      this.show(this.sliders, true);
+    });
     this.range.addEventListener("input", () => {
       const unit = this.sliders.find((it) => it.symbol === this.list.value)?.unit ?? "";
       this.say(`${this.range.value} ${unit}`.replace(" °", "°").trim());
@@ -38,9 +43,9 @@ class Change {
     this.sliders = sliders;
     const symbols = sliders.map((it) => it.symbol).join();
     if (symbols !== [...this.list.options].map((it) => it.value).join()) {
-      const kept = this.list.value;
+      this.chosen ||= this.list.value;
       this.list.replaceChildren(...sliders.map((it) => new Option(it.label, it.symbol)));
-      if (sliders.some((it) => it.symbol === kept)) this.list.value = kept;
+      if (sliders.some((it) => it.symbol === this.chosen)) this.list.value = this.chosen;
     }
     const slider = sliders.find((it) => it.symbol === this.list.value) ?? sliders[0];
     if (!slider) return;

@@ -104,6 +104,16 @@ def test_the_slider_writes_its_box(open_sheet, file_url: str):
     assert "Out of date" not in sheet.part(".machine").inner_text()
 
 
+def test_a_box_that_cannot_be_read_for_a_while_keeps_the_slider(open_sheet, file_url: str):
+    sheet = open_sheet(file_url + "lever.html", "lever")
+    quantity = sheet.part(".change select")
+    quantity.select_option("aE")
+    sheet.fill(aE="twelve")
+    expect(quantity.locator("option[value=aE]")).to_have_count(0)
+    sheet.fill(aE="12")
+    expect(quantity).to_have_value("aE")
+
+
 def test_travel_moves_the_drawing_and_no_number(open_sheet, file_url: str):
     sheet = open_sheet(file_url + "inclined-plane.html", "ramp")
     before = sheet.part(".say").inner_text()
