@@ -165,6 +165,24 @@ def test_a_page_never_scrolls_sideways(browser: Browser, file_url: str, name: st
     context.close()
 
 
+CUT_LISTS = """() => [...document.querySelectorAll(".q-choice select")].filter(it => {
+    const wide = it.offsetWidth;
+    Object.assign(it.style, { maxWidth: "none", width: "max-content", flex: "none" });
+    return it.offsetWidth > wide;
+}).map(it => it.id)"""
+
+
+@pytest.mark.parametrize("name", WITH_SHEETS)
+def test_on_a_laptop_the_longest_entry_of_each_list_can_be_read_whole(browser: Browser, file_url: str, name: str):
+    context = browser.new_context(viewport={"width": 1366, "height": 768})
+    page = context.new_page()
+    page.goto(f"{file_url}{name}.html")
+    for level in page.locator("summary").all():
+        level.click()
+    assert page.evaluate(CUT_LISTS) == []
+    context.close()
+
+
 @pytest.mark.parametrize("name", PAGES)
 def test_targets_are_large_enough_to_hit(browser: Browser, file_url: str, name: str):
     """24 CSS pixels each way at least (WCAG 2.2, 2.5.8), links in running text apart."""
