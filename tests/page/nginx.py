@@ -31,7 +31,7 @@ http {{
 
 
 def program(root: Path) -> str:
-    """nginx of this machine, or of the system's package unpacked into build/: nothing is installed for it.
+    """nginx of this machine, or of the system's packages unpacked into build/: nothing is installed for it.
 
     Raises Missing where there is neither: these tests are not left out.
     """
@@ -43,8 +43,9 @@ def program(root: Path) -> str:
         if not unpacked.exists() and shutil.which("apt-get") and shutil.which("dpkg-deb"):
             place.mkdir(parents=True, exist_ok=True)
             subprocess.run(["apt-get", "update", "-qq"], capture_output=True, check=False)  # a bare machine has no list
-            subprocess.run(["apt-get", "download", "-qq", "nginx"], cwd=place, capture_output=True, check=False)
-            for package in place.glob("nginx_*.deb"):
+            wanted = ["nginx", "nginx-common"]  # the program; its settings, the list of media types among them
+            subprocess.run(["apt-get", "download", "-qq", *wanted], cwd=place, capture_output=True, check=False)
+            for package in sorted(place.glob("nginx*.deb")):  # the program comes last: it says that all is there
                 subprocess.run(["dpkg-deb", "-x", package, place], check=True)
     if not unpacked.exists() or subprocess.run([unpacked, "-v"], capture_output=True, check=False).returncode:
         mend = "brew install nginx" if sys.platform == "darwin" else "sudo apt-get update && sudo apt-get install nginx"

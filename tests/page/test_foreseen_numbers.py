@@ -38,6 +38,7 @@ def opened(browser: Browser, site_url: str) -> Iterator[Page]:
     page.add_init_script(LISTEN)
     page.goto(site_url + "lever.html")
     until(page, "engine.state === 'ready'", SLOW)
+    settle(page)  # until all of its library is there, the engine foresees nothing
     practised = False
     while not practised:  # a fresh engine is given some practice
         more = numbers_since(page)
