@@ -26,6 +26,7 @@ class Change {
       this.show(this.sliders, true);
     });
     this.range.addEventListener("input", () => {
+      this.chosen = this.list.value;
       const unit = this.sliders.find((it) => it.symbol === this.list.value)?.unit ?? "";
       this.say(`${this.range.value} ${unit}`.replace(" °", "°").trim());
       onMove(this.list.value, this.range.value);
