@@ -11,6 +11,7 @@
 
 const sheetLink = (() => {
   const VERSION = "1";
+  const OTHER_VERSION = "This link was made by another version of this site. Check its numbers.";
   const LONGEST = 2000;
 
   /** @param {string} text @returns {string} */
@@ -58,7 +59,7 @@ const sheetLink = (() => {
     return parts.map(([name, text]) => `${name}=${written(text)}`).join("&");
   }
 
-  return { VERSION, read, write, fragmentOf };
+  return { VERSION, OTHER_VERSION, read, write, fragmentOf };
 })();
 
 /**

@@ -26,6 +26,8 @@
       /** @type {string[]} */
       this.past = [];
       this.asked = 0;
+      /** What the link said that this sheet cannot do, in sentences. */
+      this.unread = "";
       this.leaving = new AbortController();
       const part = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (form.querySelector(selector));
       this.table = /** @type {HTMLTableElement} */ (part(".r-table"));
@@ -145,13 +147,18 @@
 
     /** Sets the sheet up as the address says, if it is for this sheet; readings that stand in it stay. @returns {boolean} */
     openLink() {
-      const { calculator, units, given, hide } = sheetLink.read(location.hash, []);
+      const { calculator, version, units, given, hide } = sheetLink.read(location.hash, []);
       if (calculator !== this.key) return false;
       if (hide.includes("E") && !this.guess.on) this.guess.begin(true);
       const state = this.state();
       const once = Object.fromEntries(this.onceBoxes.map((box) => [box.name, given[box.name] ?? ""]).filter(([, text]) => text));
       const may = (/** @type {any} */ box, /** @type {string} */ text) => !box.options || [...box.options].some((it) => it.value === text);
-      const tools = Object.fromEntries(TOOLS.filter((name) => given[name] && may(this.box(name), given[name])).map((name) => [name, given[name]]));
+      const [known, strange] = [true, false].map((it) => TOOLS.filter((name) => given[name] && may(this.box(name), given[name]) === it));
+      const tools = Object.fromEntries(known.map((name) => [name, given[name]]));
+      const refused = strange.map((name) => `${this.box(name).labels?.[0]?.textContent ?? name}: there is no “${given[name]}” here. Choose it yourself.`);
+      const places = new Set([...this.onceBoxes.map((box) => box.name), ...TOOLS, "tare"]);
+      const lost = Object.keys(given).filter((name) => !places.has(name)).map((name) => `This sheet has no place for “${name}”.`);
+      this.unread = [...(version === sheetLink.VERSION ? [] : [sheetLink.OTHER_VERSION]), ...refused, ...lost].join(" ");
       this.fill({ ...state, units, once, tools, tare: given.tare ?? "" });
       this.host.scrollIntoView();
       return true;
@@ -298,6 +305,7 @@
       this.remember();
       this.changed(0);
       this.keeping.clear();
+      this.unread = "";
       this.tell("The sheet is empty. Undo brings it back.");
     }
 
@@ -476,7 +484,7 @@
 
     lookAtEngine() {
       const { engine } = /** @type {any} */ (window);
-      if (engine?.state === "ready") this.tell(this.keeping.trouble);
+      if (engine?.state === "ready") this.tell([this.keeping.trouble, this.unread].filter(Boolean).join(" "));
       else if (!engine || engine.state === "failed") {
         this.tell(engine?.reason ?? "The sheet cannot judge here. Print it, and work it out by hand.");
       }

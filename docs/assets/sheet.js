@@ -21,7 +21,6 @@
   const GETTING_READY = "Getting the calculator ready…";
   const CANNOT_RUN = "The calculator cannot run here. Use the formula and the worked numbers below.";
   const EXAMPLE_ONLY = "The results below belong to the worked example.";
-  const OTHER_VERSION = "This link was made by another version of this site. Check its numbers.";
 
   const PRACTICE = 60; // by then the browser has compiled most of what answers a question for speed
   let practised = false;
@@ -332,7 +331,7 @@
       if (answer.html.results) renew(this.results, answer.html.results);
       this.showLeads(answer);
       this.remarks.replaceChildren(
-        ...[...(this.otherVersion ? [OTHER_VERSION] : []), ...answer.remarks].map((text) => {
+        ...[...(this.otherVersion ? [sheetLink.OTHER_VERSION] : []), ...answer.remarks].map((text) => {
           const line = document.createElement("li");
           line.textContent = text;
           return line;

@@ -373,6 +373,25 @@ def test_a_link_can_ask_for_a_prediction_and_says_so(lab: Page, file_url: str) -
     other.close()
 
 
+def test_a_link_that_this_sheet_can_not_follow_whole_says_what_is_left_out(lab: Page) -> None:
+    def opened(fragment: str) -> None:
+        lab.evaluate("fragment => { location.hash = fragment; }", "c=ramp-lab&v=1")  # the same address opens nothing
+        lab.evaluate("fragment => { location.hash = fragment; }", fragment)
+        settle(lab)
+
+    said = lab.locator("record-sheet .wait")
+    opened("c=ramp-lab&v=1&u=us&L=90_in&unit=N")
+    expect(lab.locator("#ramp-lab-once-L")).to_have_value("90 in")
+    expect(said).to_be_hidden()
+    opened("c=ramp-lab&v=2&u=us&L=80_in&unit=stone&E=12&width=3")
+    expect(lab.locator("#ramp-lab-once-L")).to_have_value("80 in")
+    for words in ("another version of this site", "no “stone” here", "no place for “E”", "no place for “width”"):
+        expect(said).to_contain_text(words)
+    lab.locator("record-sheet [data-act=clear]").click()
+    settle(lab)
+    expect(said).not_to_contain_text("another version")
+
+
 def test_a_prediction_is_cleared_and_taken_back_with_the_sheet(lab: Page) -> None:
     lab.locator("[name=predict]").check()
     fill(lab, ("12",))
