@@ -1,7 +1,7 @@
 """What the checks share: the built site, where to reach it, a browser."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
@@ -9,6 +9,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from build_tools import chromium, site_builder
 from build_tools.local_server import serving
+from tests.standstill import StoodStillError, page_that_stands_still
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -34,6 +35,19 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "browser" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.browser)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item: pytest.Item) -> Generator[None, object, object]:
+    """Tells a test that failed because its browser stood still from one that failed."""
+    try:
+        return (yield)
+    except Exception as error:
+        browser = getattr(item, "funcargs", {}).get("browser")
+        still = browser and page_that_stands_still(browser)
+        if still:
+            raise StoodStillError(f"the browser draws no frame of {still}") from error
+        raise
 
 
 @pytest.fixture(scope="session")
