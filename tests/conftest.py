@@ -99,6 +99,14 @@ def browser(root: Path) -> Iterator[Browser]:
 
 
 @pytest.fixture
+def own_browser(browser: Browser, root: Path) -> Iterator[Browser]:
+    """A Chromium of the test's own, for what may spoil one."""
+    started = browser.browser_type.launch(executable_path=chromium.find_or_install(root), args=list(chromium.LAUNCH))
+    yield started
+    started.close()
+
+
+@pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A fresh browser profile."""
     fresh = browser.new_context()

@@ -106,10 +106,10 @@ def system_has_groups() -> bool:
     return os.access(half_core.GROUPS, os.W_OK) and second.exists() and "cpu" in second.read_text().split()
 
 
-def test_half_a_core_is_less_than_a_busy_page_asks_for(browser: Browser) -> None:
+def test_half_a_core_is_less_than_a_busy_page_asks_for(own_browser: Browser) -> None:
     for _ in range(2):  # the first time leaves nothing behind
         held_back, members = 0, []
-        with half_core.kept_to_half_a_core(browser) as group, visits.visit(browser) as page:
+        with half_core.kept_to_half_a_core(own_browser) as group, visits.visit(own_browser) as page:
             page.evaluate(BUSY)
             if group:
                 seen = dict(line.split() for line in (group / "cpu.stat").read_text().splitlines())

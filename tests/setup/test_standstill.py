@@ -4,22 +4,11 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import Browser
 
-from build_tools import chromium
 from tests.standstill import page_that_stands_still
-
-
-@pytest.fixture
-def own(browser: Browser, root: Path) -> Iterator[Browser]:
-    """A Chromium that may be spoilt."""
-    started = browser.browser_type.launch(executable_path=chromium.find_or_install(root), args=list(chromium.LAUNCH))
-    yield started
-    started.close()
 
 
 def painter_of(browser: Browser) -> int:
@@ -28,23 +17,23 @@ def painter_of(browser: Browser) -> int:
     return next(int(process["id"]) for process in processes if process["type"] == "GPU")
 
 
-def test_a_page_that_gets_no_frame_is_named(own: Browser) -> None:
-    page = own.new_page()
+def test_a_page_that_gets_no_frame_is_named(own_browser: Browser) -> None:
+    page = own_browser.new_page()
     page.goto("data:text/html,<p>Still here</p>")
-    assert page_that_stands_still(own) is None
-    painter = painter_of(own)
+    assert page_that_stands_still(own_browser) is None
+    painter = painter_of(own_browser)
     os.kill(painter, signal.SIGSTOP)
     try:
-        assert page_that_stands_still(own) == page.url
+        assert page_that_stands_still(own_browser) == page.url
     finally:
         os.kill(painter, signal.SIGCONT)
-    assert page_that_stands_still(own) is None
+    assert page_that_stands_still(own_browser) is None
 
 
-def test_a_page_that_keeps_its_thread_busy_is_not_the_browsers_fault(own: Browser) -> None:
-    page = own.new_page()
+def test_a_page_that_keeps_its_thread_busy_is_not_the_browsers_fault(own_browser: Browser) -> None:
+    page = own_browser.new_page()
     page.evaluate("setTimeout(() => { for (const end = Date.now() + 4000; Date.now() < end; ); })")
-    assert page_that_stands_still(own) is None
+    assert page_that_stands_still(own_browser) is None
 
 
 def test_what_failed_for_another_reason_is_not_run_again(root: Path, tmp_path: Path) -> None:
