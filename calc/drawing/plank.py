@@ -43,6 +43,7 @@ def slope_angle(canvas: Canvas, ramp: Ramp, text: str) -> list[Label]:
         ratio = f"1 : {ramp.run / ramp.rise:.0f}"
         words = Words((f"{ratio}, {text}" if text else ratio,))
         return [Label(ramp.foot + ramp.run * 0.16, words, "S SSE SE SSW", (12.0, 18.0, 26.0))]
+    # Short of a crate half way up: its load's arrow would lie over the arc.
     radius = min(max(46.0, 31 / tan(ramp.angle)), ramp.run * 0.3)
     points = canvas.arc(ramp.foot, radius, 0, ramp.angle, "thin", OVERLAY)
     if radius * ramp.angle > 26:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from math import atan2, cos, pi, radians, sin
 
@@ -51,6 +52,17 @@ def test_the_paths_are_drawn_in_the_ratio_of_the_ideal_advantage(width: int, ang
     foot, top = plank(scene)
     assert abs(effort[1] - effort[0]) == pytest.approx(abs(top - foot), abs=1)
     assert abs(load[1] - load[0]) == pytest.approx(foot.imag - top.imag, abs=1)
+
+
+@pytest.mark.parametrize("angle", [5, 9, 14.5, 20, 30])
+def test_half_way_up_the_load_lies_clear_of_the_slopes_arc(angle: float) -> None:
+    root = reading.parse(drawn(scenes.ramp(NARROW, angle=radians(angle), travel=0.5)))
+    (arc,) = [
+        e.get("d", "") for e in root.iter(f"{reading.SVG}path") if e.get("class") == "thin" and "A" in e.get("d", "")
+    ]
+    disc = next(e for e in root.iter(f"{reading.SVG}circle") if e.get("class") == "lesser paper")
+    ends = [float(x) for x in re.findall(r"([-\d.]+)[ ,][-\d.]+(?=A|$)", arc)]
+    assert max(ends) + 11 < float(disc.get("cx", ""))  # half of the widest arrow
 
 
 def test_the_crate_moves_up_the_plank_with_the_travel() -> None:
