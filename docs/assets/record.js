@@ -26,8 +26,8 @@
       /** @type {string[]} */
       this.past = [];
       this.asked = 0;
-      /** What the link said that this sheet cannot do, in sentences. */
-      this.unread = "";
+      /** What a link says that fills nothing in here, in sentences. */
+      this.leftOut = "";
       this.leaving = new AbortController();
       const part = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (form.querySelector(selector));
       this.table = /** @type {HTMLTableElement} */ (part(".r-table"));
@@ -152,16 +152,27 @@
       if (hide.includes("E") && !this.guess.on) this.guess.begin(true);
       const state = this.state();
       const once = Object.fromEntries(this.onceBoxes.map((box) => [box.name, given[box.name] ?? ""]).filter(([, text]) => text));
-      const may = (/** @type {any} */ box, /** @type {string} */ text) => !box.options || [...box.options].some((it) => it.value === text);
-      const [known, strange] = [true, false].map((it) => TOOLS.filter((name) => given[name] && may(this.box(name), given[name]) === it));
-      const tools = Object.fromEntries(known.map((name) => [name, given[name]]));
-      const refused = strange.map((name) => `${this.box(name).labels?.[0]?.textContent ?? name}: there is no “${given[name]}” here. Choose it yourself.`);
-      const places = new Set([...this.onceBoxes.map((box) => box.name), ...TOOLS, "tare"]);
-      const lost = Object.keys(given).filter((name) => !places.has(name)).map((name) => `This sheet has no place for “${name}”.`);
-      this.unread = [...(version === sheetLink.VERSION ? [] : [sheetLink.OTHER_VERSION]), ...refused, ...lost].join(" ");
+      const tools = Object.fromEntries(TOOLS.filter((name) => given[name] && this.offers(name, given[name])).map((name) => [name, given[name]]));
+      this.leftOut = [...(version === sheetLink.VERSION ? [] : [sheetLink.OTHER_VERSION]), ...this.notTaken(given)].join(" ");
       this.fill({ ...state, units, once, tools, tare: given.tare ?? "" });
       this.host.scrollIntoView();
       return true;
+    }
+
+    /** @param {string} name of an instrument's box @param {string} text */
+    offers(name, text) {
+      const box = /** @type {any} */ (this.box(name));
+      return !box.options || [...box.options].some((it) => it.value === text);
+    }
+
+    /** @param {Record<string, string>} given by a link @returns {string[]} a sentence for each part that fills nothing in */
+    notTaken(given) {
+      const places = [...this.onceBoxes.map((box) => box.name), "tare"];
+      return Object.entries(given).flatMap(([name, text]) => {
+        if (places.includes(name)) return [];
+        if (!TOOLS.includes(name)) return [`A link fills no “${name}” in here.`];
+        return !text || this.offers(name, text) ? [] : [`${this.box(name).labels?.[0]?.textContent ?? name}: there is no “${text}” here. Choose it yourself.`];
+      });
     }
 
     // ---- what stands in the sheet --------------------------------------------------------------------------
@@ -305,7 +316,7 @@
       this.remember();
       this.changed(0);
       this.keeping.clear();
-      this.unread = "";
+      this.leftOut = "";
       this.tell("The sheet is empty. Undo brings it back.");
     }
 
@@ -484,7 +495,7 @@
 
     lookAtEngine() {
       const { engine } = /** @type {any} */ (window);
-      if (engine?.state === "ready") this.tell([this.keeping.trouble, this.unread].filter(Boolean).join(" "));
+      if (engine?.state === "ready") this.tell([this.keeping.trouble, this.leftOut].filter(Boolean).join(" "));
       else if (!engine || engine.state === "failed") {
         this.tell(engine?.reason ?? "The sheet cannot judge here. Print it, and work it out by hand.");
       }
