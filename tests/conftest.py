@@ -5,11 +5,11 @@ from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, sync_playwright
 
 from build_tools import chromium, site_builder
 from build_tools.local_server import serving
-from tests.standstill import StoodStillError, page_that_stands_still
+from tests.standstill import page_that_stands_still
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -39,14 +39,13 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_call(item: pytest.Item) -> Generator[None, object, object]:
-    """Tells a test that failed because its browser stood still from one that failed."""
+    """Where the browser tool gave up, says whether the browser still drew; the test has failed all the same."""
     try:
         return (yield)
-    except Exception as error:
+    except Error as error:
         browser = getattr(item, "funcargs", {}).get("browser")
         still = browser and page_that_stands_still(browser)
-        if still:
-            raise StoodStillError(f"the browser draws no frame of {still}") from error
+        error.add_note(f"The browser draws no frame of {still}." if still else "No page was found without frames.")
         raise
 
 

@@ -1,8 +1,7 @@
-"""A browser that draws no more frames: on a loaded machine that has happened to one page in thousands.
+"""Whether a browser still draws the pages that it has open.
 
-A page cannot bring that about: while its thread runs what it is told, nothing in it can hold back the next frame. A
-test that waited in vain for a click to land there has said nothing about the site, so it is run once more. A page whose
-thread is busy, or whose buttons move, is no such page: that failure stays one.
+The browser tool clicks only after two frames of a page, and does not say which it waited for in vain: a page that keeps
+its thread busy, or a browser that draws nothing though the page answers.
 """
 
 from playwright.sync_api import Browser, Error
@@ -12,10 +11,6 @@ TWO_FRAMES = """ms => Promise.race([
   new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => drawn(true)))),
   new Promise((ended) => setTimeout(() => ended(false), ms)),
 ])"""
-
-
-class StoodStillError(Exception):
-    """The browser ran the scripts of a page, and drew no frame of it. The project's test settings name this class."""
 
 
 def page_that_stands_still(browser: Browser) -> str | None:
